@@ -1,0 +1,178 @@
+//! The command line: the one definition that the help, the shell completions and the manual page are
+//! made from. Not here: doing anything.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use hodful_quantities::print::UnitSystem;
+use std::path::PathBuf;
+
+/// Measures walls for earth plaster and turns them into what must be ordered, mixed and done.
+///
+/// Write the walls of a building into a project file (start from a demo with `hodful new`), then ask
+/// for its surfaces, its order, and how any figure came about. Figures go to standard output, words
+/// to standard error. Exit code 0: done. 1: the project has problems. 2: it could not be done.
+#[derive(Debug, Parser)]
+#[command(name = "hodful", version, max_term_width = 80)]
+pub(crate) struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+/// What can be done.
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Writes a new project file to start from
+    ///
+    /// Without --from it is the first demo; --list names them all. A file that is there already is left
+    /// alone.
+    #[command(after_help = "Example:\n  hodful new barn.hodful.json --from straw-bale-hall")]
+    New {
+        /// The file to write
+        #[arg(required_unless_present_any = ["list"])]
+        file: Option<PathBuf>,
+        /// The demo project to start from
+        #[arg(long, value_name = "NAME")]
+        from: Option<String>,
+        /// Lists the demo projects
+        #[arg(long)]
+        list: bool,
+    },
+    /// Prints the surfaces of every face
+    ///
+    /// Outline, openings (the hole in the face, splay included), field, reveals, rounded edges, true
+    /// surface, and the quantity measured for payment under the rule of the project.
+    #[command(after_help = "Example:\n  hodful measure barn.hodful.json --units metric")]
+    Measure {
+        #[command(flatten)]
+        input: Input,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Prints coats with their volumes, then what to order
+    ///
+    /// Materials stand as delivered: damp, before the screen, with what is in the yard taken off and
+    /// the rest rounded up to packages.
+    #[command(after_help = "Example:\n  hodful order barn.hodful.json --format csv > order.csv")]
+    Order {
+        #[command(flatten)]
+        input: Input,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Prints how a figure came about, down to what was typed
+    ///
+    /// WHAT is the path of a figure; names with blanks stand in double quotes inside the path.
+    /// See the examples.
+    #[command(
+        after_help = "Example:\n  hodful explain barn.hodful.json 'coats.\"outside bale\".scratch'"
+    )]
+    Explain {
+        #[command(flatten)]
+        input: Input,
+        /// The path of the figure
+        what: String,
+        /// Levels of the tree to print
+        #[arg(long, value_name = "LEVELS")]
+        depth: Option<usize>,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Prints everything refused and doubtful, with its place
+    ///
+    /// Exits with 1 when something is refused.
+    #[command(after_help = "Example:\n  hodful check barn.hodful.json")]
+    Check {
+        #[command(flatten)]
+        input: Input,
+        /// How to print
+        #[arg(long, value_enum, default_value_t = Format::Table)]
+        format: Format,
+    },
+    /// Prints the cautions for the work, whole and with their sources
+    #[command(after_help = "Example:\n  hodful cautions")]
+    Cautions,
+    /// Prints the completions for a shell
+    #[command(
+        after_help = "Example:\n  hodful completions bash > ~/.local/share/bash-completion/completions/hodful"
+    )]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
+    /// Prints the manual page, in the format of man
+    #[command(after_help = "Example:\n  hodful manual > hodful.1 && man ./hodful.1")]
+    Manual,
+}
+
+/// The project to read.
+#[derive(Debug, Args)]
+pub(crate) struct Input {
+    /// The project file; - reads standard input
+    pub(crate) file: PathBuf,
+}
+
+/// How to print figures.
+#[derive(Debug, Clone, Copy, Args)]
+pub(crate) struct Output {
+    /// How to print
+    #[arg(long, value_enum, default_value_t = Format::Table)]
+    pub(crate) format: Format,
+    /// Units of the table, over those of the project; JSON and CSV are always metric
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<Units>,
+}
+
+/// How figures are printed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// For people, at most 80 columns wide
+    Table,
+    /// JSON, International System, not rounded
+    Json,
+    /// CSV (RFC 4180), International System, not rounded
+    Csv,
+}
+
+/// The units of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Units {
+    /// Feet, cubic feet and yards, pounds
+    Us,
+    /// Metres, litres, kilograms
+    Metric,
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => Self::Us,
+            Units::Metric => Self::Metric,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory;
+
+    #[test]
+    fn the_definition_holds_together() {
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn every_command_has_an_example() {
+        for command in Cli::command().get_subcommands() {
+            let help = command
+                .get_after_help()
+                .map(ToString::to_string)
+                .unwrap_or_default();
+            assert!(
+                help.contains(&format!("hodful {}", command.get_name())),
+                "{}",
+                command.get_name()
+            );
+        }
+    }
+}

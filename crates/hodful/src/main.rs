@@ -1,0 +1,28 @@
+//! The binary: arguments, wiring, exit codes. Not here: any computation or format.
+
+mod args;
+mod commands;
+mod show;
+
+use clap::Parser;
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    let cli = args::Cli::parse();
+    match commands::run(cli.command) {
+        Ok(end) => end.code(),
+        Err(fault) if closed_pipe(&fault) => ExitCode::SUCCESS,
+        Err(fault) => {
+            commands::say(&format!("hodful: {fault:#}"));
+            ExitCode::from(2)
+        }
+    }
+}
+
+/// Whether the reader of our output went away, which is no fault.
+fn closed_pipe(fault: &anyhow::Error) -> bool {
+    fault
+        .chain()
+        .filter_map(|cause| cause.downcast_ref::<std::io::Error>())
+        .any(|io| io.kind() == std::io::ErrorKind::BrokenPipe)
+}

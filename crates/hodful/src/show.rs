@@ -1,0 +1,43 @@
+//! Tables and trees for people: at most 80 columns, units in the head, rounded once, here. Not here:
+//! computing a figure.
+
+mod measure;
+mod order;
+mod problems;
+mod table;
+mod tree;
+mod units;
+
+pub(crate) use measure::measure;
+pub(crate) use order::{cautions, order};
+pub(crate) use problems::{check, problems};
+pub(crate) use tree::explain;
+
+use hodful_project_file as file;
+
+/// Columns that every output fits.
+const WIDTH: usize = 80;
+
+/// The demo projects, a line each.
+pub(crate) fn demos() -> String {
+    let lines: Vec<String> = file::demo_projects()
+        .map(|demo| format!("{:<24}{}\n", demo.name, demo.title()))
+        .collect();
+    lines.concat()
+}
+
+/// A count with its word.
+pub(crate) fn count(count: usize, one: &str, more: &str) -> String {
+    format!("{count} {}", if count == 1 { one } else { more })
+}
+
+/// A paragraph that fits, its first line after `mark`, the others as far in.
+fn paragraph(mark: &str, text: &str) -> String {
+    let indent = " ".repeat(mark.chars().count());
+    let options = textwrap::Options::new(WIDTH)
+        .initial_indent(mark)
+        .subsequent_indent(&indent);
+    let mut filled = textwrap::fill(text, options);
+    filled.push('\n');
+    filled
+}

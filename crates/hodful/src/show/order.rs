@@ -1,0 +1,287 @@
+//! Coats, materials and a batch of each mix as tables, then the cautions. Not here: computing them.
+
+use super::paragraph;
+use super::table::Table;
+use super::units::{Column, area, batch_volume, digits, plaster, unit};
+use hodful_quantities::mix::Quantity;
+use hodful_quantities::print::{self, UnitSystem};
+use hodful_quantities::units::Volume;
+use hodful_quantities::{Counted, Typed};
+use hodful_takeoff::project::{MaterialKind, Package};
+use hodful_takeoff::{Assessed, Caution, MaterialFigures};
+use std::iter::zip;
+
+/// The order of an assessed project.
+pub(crate) fn order(of: &Assessed<'_>, cautions: &[Caution], units: UnitSystem) -> String {
+    let mut out = paragraph("", &of.project.name);
+    out.push_str("\nCOATS\n");
+    out.push_str(&coats(of, units));
+    out.push_str("\nORDER\n");
+    out.push_str(&materials(of, units));
+    out.push_str(&batches(of, units));
+    out.push_str("\nTAKE CARE (hodful cautions prints them whole)\n");
+    for caution in cautions.iter().filter(|c| of.calls_for(c.applies)) {
+        out.push_str(&paragraph(
+            "- ",
+            &format!("{}: {}", caution.title, caution.brief),
+        ));
+    }
+    out
+}
+
+/// Every caution whole, with its source.
+pub(crate) fn cautions(cautions: &[Caution]) -> String {
+    let whole = |caution: &Caution| {
+        let title = caution.title.to_uppercase();
+        let text = paragraph("", &caution.text);
+        let source = paragraph("", &format!("[{}]", caution.source));
+        format!("{title}\n{text}{source}")
+    };
+    cautions.iter().map(whole).collect::<Vec<_>>().join("\n")
+}
+
+fn coats(of: &Assessed<'_>, units: UnitSystem) -> String {
+    let (square, cubic) = (unit(Column::Area, units), unit(Column::Plaster, units));
+    let mixer = of.checked.mixer();
+    let mut table = Table::new(
+        &[0, 1],
+        [
+            "Coat\n".to_owned(),
+            "Mix\n".to_owned(),
+            format!("Surface\n{square}"),
+            format!("Placed\n{cubic}"),
+            format!("Wet\n{cubic}"),
+            format!("Mixed\n{cubic}"),
+            "Batches\n".to_owned(),
+        ],
+    );
+    for (build_up, coat, figures) in of.coats() {
+        let volume = &figures.volume;
+        table.row([
+            format!("{build_up}, {}", coat.coat),
+            coat.mix.to_string(),
+            area(figures.surface.area.value, units).digits,
+            plaster(volume.placed, units),
+            plaster(volume.wet, units),
+            plaster(volume.mixed, units),
+            figures
+                .batches
+                .map_or_else(|| "–".to_owned(), |b| b.loads.to_string()),
+        ]);
+    }
+    let sum = |pick: fn(&hodful_quantities::CoatVolume) -> Volume| {
+        plaster(of.coats().map(|(_, _, f)| pick(&f.volume)).sum(), units)
+    };
+    let loads = of
+        .coats()
+        .filter_map(|(_, _, f)| f.batches)
+        .map(|b| b.loads)
+        .sum::<u64>();
+    table.totals([
+        "All".to_owned(),
+        String::new(),
+        String::new(),
+        sum(|v| v.placed),
+        sum(|v| v.wet),
+        sum(|v| v.mixed),
+        if mixer.is_some() {
+            loads.to_string()
+        } else {
+            "–".to_owned()
+        },
+    ]);
+    let mut out = table.print();
+    if mixer.is_some() {
+        out.push_str("The last batch of a coat may be a part of one.\n");
+    }
+    out
+}
+
+fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
+    let (heap, weight) = (unit(Column::Heap, units), unit(Column::Mass, units));
+    let mut table = Table::new(
+        &[0, 4],
+        [
+            "Material\n".to_owned(),
+            format!("Loose\n{heap}"),
+            format!("Weight\n{weight}"),
+            "In the yard\n".to_owned(),
+            "Order\n".to_owned(),
+            "Price\n".to_owned(),
+            "Spare\n".to_owned(),
+        ],
+    );
+    let used = zip(&of.project.materials, &of.evaluation.materials);
+    for ((name, material), figures) in used.filter(|(_, figures)| !figures.uses.is_empty()) {
+        let by_volume = figures.delivered.loose.is_some();
+        let amount =
+            |quantity: &Quantity| match (quantity.loose.filter(|_| by_volume), quantity.mass) {
+                (Some(volume), _) => print::bulk_volume(volume, units).to_string(),
+                (None, Some(mass)) => print::mass(mass, units).to_string(),
+                (None, None) => "–".to_owned(),
+            };
+        let nothing = |text: Option<&str>| text.is_none_or(|text| text.trim().is_empty());
+        let stock = material.stock.as_ref().map(Typed::text);
+        table.row([
+            name.to_string(),
+            digits(
+                figures
+                    .delivered
+                    .loose
+                    .map(|v| print::bulk_volume(v, units)),
+            ),
+            digits(figures.delivered.mass.map(|m| print::mass(m, units))),
+            if nothing(stock) {
+                "–".to_owned()
+            } else {
+                stock.unwrap_or_default().to_owned()
+            },
+            packages(figures, &material.packages),
+            price(figures, units),
+            if figures.cover.is_some() {
+                amount(&figures.spare)
+            } else {
+                "–".to_owned()
+            },
+        ]);
+    }
+    table.totals([
+        "All".to_owned(),
+        String::new(),
+        String::new(),
+        String::new(),
+        String::new(),
+        print::money(of.evaluation.cost, units).to_string(),
+        String::new(),
+    ]);
+    let mut out = table.print();
+    out.push_str(&paragraph(
+        "",
+        "Loose and weight are as delivered: damp, before the screen. Spare is what is over when all is used. Water is what is added at the mixer, from the tap.",
+    ));
+    out
+}
+
+/// `3 tipped load (5 yd3) + 2 bulk bag (1 yd3)`, or why there is none.
+fn packages(figures: &MaterialFigures, offers: &[Package]) -> String {
+    let Some(cover) = &figures.cover else {
+        return "–".to_owned();
+    };
+    if cover.counts.is_empty() {
+        return "enough in the yard".to_owned();
+    }
+    let rows: Vec<String> = cover
+        .counts
+        .iter()
+        .filter_map(|(offer, n)| {
+            let package = offers.get(*offer)?;
+            Some(format!("{n} {} ({})", package.name, package.holds.text()))
+        })
+        .collect();
+    rows.join(" + ")
+}
+
+fn price(figures: &MaterialFigures, units: UnitSystem) -> String {
+    let price = figures.cover.as_ref().and_then(|cover| cover.price);
+    price.map_or_else(
+        || "–".to_owned(),
+        |price| print::money(price, units).to_string(),
+    )
+}
+
+/// One full batch of every mix that a coat uses, in what a crew counts.
+fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
+    let Some(mixer) = of.checked.mixer() else {
+        return String::new();
+    };
+    let mut out = format!(
+        "\nONE BATCH: {} mixed\n",
+        print::volume(mixer.working_volume, units)
+    );
+    let mut table = Table::new(
+        &[0, 1],
+        [
+            "Mix\n".to_owned(),
+            "Material\n".to_owned(),
+            format!("Loose\n{}", unit(Column::Plaster, units)),
+            "Buckets\n".to_owned(),
+            "Shovels\n".to_owned(),
+            format!("Weight\n{}", unit(Column::Mass, units)),
+        ],
+    );
+    let mut shown = Vec::new();
+    for (_, coat, _) in of.coats() {
+        if shown.contains(&&coat.mix) {
+            continue;
+        }
+        shown.push(&coat.mix);
+        let mut mix = coat.mix.to_string();
+        for (name, quantity) in of.batch_of(&coat.mix) {
+            let kind = of.project.materials.get(name).map(|m| m.kind);
+            // Shovels are for what is shovelled; a binder goes by weight alone.
+            let shovel = mixer
+                .shovel
+                .filter(|_| kind.is_some_and(MaterialKind::is_mineral));
+            let bucket = mixer.bucket.filter(|_| kind != Some(MaterialKind::Binder));
+            let counted = quantity
+                .loose
+                .map(|loose| Counted::new(loose, bucket, shovel));
+            let known = |text: Option<String>| text.unwrap_or_else(|| "–".to_owned());
+            table.row([
+                std::mem::take(&mut mix),
+                name.to_string(),
+                known(quantity.loose.map(|v| batch_volume(v, units))),
+                known(counted.and_then(|c| c.bucket_quarters).map(quarters)),
+                known(counted.and_then(|c| c.shovels).map(|n| n.to_string())),
+                digits(quantity.mass.map(|m| print::mass(m, units))),
+            ]);
+        }
+    }
+    out.push_str(&table.print());
+    let typed = of.project.mixer.as_ref();
+    let size = |measure: Option<&Typed<Volume>>, word: &str| {
+        measure.map(|v| format!("a {word} holds {}", v.text()))
+    };
+    let sizes: Vec<String> = [
+        size(typed.and_then(|m| m.bucket.as_ref()), "bucket"),
+        size(typed.and_then(|m| m.shovel.as_ref()), "shovel"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    let measures = if sizes.is_empty() {
+        "Give the mixer a bucket and a shovel in the project to have them counted.".to_owned()
+    } else {
+        format!("As measured: {}.", sizes.join(", "))
+    };
+    out.push_str(&paragraph(
+        "",
+        &format!("Sand is counted damp, as it lies in the heap; buckets to the nearest quarter. {measures} Hold back a part of the water until the mix shows what it wants."),
+    ));
+    let parts: Vec<String> = of
+        .coats()
+        .filter_map(|(build_up, coat, figures)| {
+            let last = figures.batches?.last;
+            (last > 0.0 && last < 0.995)
+                .then(|| format!("{build_up}, {}: {:.0} %", coat.coat, last * 100.0))
+        })
+        .collect();
+    if !parts.is_empty() {
+        out.push_str(&paragraph(
+            "",
+            &format!("Last batches that are not full: {}.", parts.join("; ")),
+        ));
+    }
+    out
+}
+
+/// Quarters of a bucket: `4 1/4`.
+fn quarters(quarters: u64) -> String {
+    let part = ["", "1/4", "1/2", "3/4"].get(usize::try_from(quarters % 4).unwrap_or(0));
+    match (quarters / 4, part.copied().unwrap_or_default()) {
+        (0, "") => "0".to_owned(),
+        (whole, "") => whole.to_string(),
+        (0, part) => part.to_owned(),
+        (whole, part) => format!("{whole} {part}"),
+    }
+}

@@ -1,0 +1,42 @@
+//! Findings, a paragraph each. Not here: finding them.
+
+use super::{count, paragraph};
+use hodful_takeoff::{Problem, Severity};
+
+/// Findings, those refused first.
+pub(crate) fn problems(problems: &[Problem]) -> String {
+    let of = |severity| problems.iter().filter(move |p| p.severity == severity);
+    of(Severity::Refused)
+        .chain(of(Severity::Doubtful))
+        .map(|problem| {
+            let mark = match problem.severity {
+                Severity::Refused => "refused   ",
+                Severity::Doubtful => "doubtful  ",
+            };
+            let source = problem
+                .source
+                .map(|s| format!(" [{s}]"))
+                .unwrap_or_default();
+            paragraph(mark, &format!("{problem}{source}"))
+        })
+        .collect()
+}
+
+/// Findings with their count.
+pub(crate) fn check(project: Option<&str>, found: &[Problem]) -> String {
+    let refused = found
+        .iter()
+        .filter(|p| p.severity == Severity::Refused)
+        .count();
+    let doubtful = found.len() - refused;
+    let name = project.unwrap_or("the project");
+    let summary = match (refused, doubtful) {
+        (0, 0) => format!("{name}: nothing refused, nothing doubtful\n"),
+        (refused, doubtful) => format!(
+            "{name}: {}, {}\n",
+            count(refused, "thing refused", "things refused"),
+            count(doubtful, "thing doubtful", "things doubtful")
+        ),
+    };
+    problems(found) + &summary
+}

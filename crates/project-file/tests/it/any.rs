@@ -1,0 +1,246 @@
+//! Any project, for properties. Not here: the properties.
+
+use hodful_quantities::print::UnitSystem;
+use hodful_quantities::units::{Angle, Length, Ratio};
+use hodful_quantities::{Measure, Typed};
+use hodful_takeoff::project::{
+    ArchKind, Background, BackgroundKind, Coat, CornerAngle, Dose, DosePer, End, Face, Frame,
+    Inset, Material, MaterialKind, Mix, Mixer, Name, Named, Opening, OpeningShape, Package, Pocket,
+    Project, Rain, Reveal, RevealPart, Side, Splay, TrialBatch, Wall, WallEnd, WallShape,
+};
+use proptest::collection::{hash_map, vec};
+use proptest::option::of;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+fn typed<T: Measure + 'static>(
+    texts: &'static [&'static str],
+) -> impl Strategy<Value = Typed<T>> + Clone {
+    select(texts).prop_map(|text| Typed::read(text).unwrap())
+}
+
+/// Any text: blanks, escapes, other scripts, texts that look like JSON.
+fn name() -> impl Strategy<Value = Name> + Clone {
+    prop_oneof![
+        "[a-z]{1,20}".prop_map(Name::from),
+        any::<String>().prop_map(Name::from),
+        select(&["\"", "\\", "}", "\u{0}", "null", "7", "é", "𝄞", " "][..]).prop_map(Name::from),
+    ]
+}
+
+fn named<T: std::fmt::Debug>(of: impl Strategy<Value = T>) -> impl Strategy<Value = Named<T>> {
+    hash_map(name(), of, 0..3).prop_map(|map| map.into_iter().collect())
+}
+
+prop_compose! {
+    fn material()(
+        kind in select(MaterialKind::ALL),
+        densities in [of(typed(&["1442 kg/m3", "90 lb/ft3"])), of(typed(&["2650 kg/m3", "2.65 kg/L"]))],
+        shares in [share(), share(), share(), share(), share()],
+        packages in vec(package(), 0..3),
+        stock in of(typed(&["2 bale", "0 yd3", "40 lb"])),
+    ) -> Material {
+        let [loose_density, particle_density] = densities;
+        let [moisture, bulking, clay, void_fraction, reject] = shares;
+        Material { kind, loose_density, particle_density, moisture, bulking, clay, void_fraction, reject, packages, stock }
+    }
+}
+
+fn share() -> impl Strategy<Value = Option<Typed<Ratio>>> + Clone {
+    of(typed(&["4 %", "0.25", "1/4", "0 %"]))
+}
+
+fn length() -> impl Strategy<Value = Typed<Length>> + Clone {
+    typed(&[
+        "12' 6 1/2\"",
+        " 3.81 m",
+        "5½ in",
+        "0",
+        "2*4' + 6\"",
+        "685 mm",
+        "12′ 6″",
+    ])
+}
+
+fn angle() -> impl Strategy<Value = Typed<Angle>> + Clone {
+    typed(&["20 deg", "20°", "0.35 rad", "0"])
+}
+
+prop_compose! {
+    fn package()(name in name(), holds in typed(&["5 yd3", "50 lb"]), price in of(typed(&["240", "14.50"]))) -> Package {
+        Package { name, holds, price }
+    }
+}
+
+prop_compose! {
+    fn dose()(
+        material in name(),
+        dose in of(typed(&["50 kg/m3", "3 lb/yd3"])),
+        per in of(select(DosePer::ALL)),
+        parts in of(typed(&["1", "0.50", "1 1/2"])),
+    ) -> Dose {
+        Dose { material, dose, per, parts }
+    }
+}
+
+prop_compose! {
+    fn mix()(
+        parts in named(typed(&["7", "2.50", "1 1/2", "0.5"])),
+        doses in [of(dose()), of(dose())],
+        shares in [share(), share()],
+        trial_batch in of((typed(&["10 gal", "40 lb"]), typed(&["8.4 gal"])).prop_map(|(loose, mixed)| TrialBatch { loose, mixed })),
+        single_pass in of(length()),
+    ) -> Mix {
+        let [fibre, binder] = doses;
+        let [water, air] = shares;
+        Mix { parts, fibre, binder, water, air, trial_batch, single_pass }
+    }
+}
+
+prop_compose! {
+    fn coat()(
+        names in [name(), name()],
+        thickness in length(),
+        shares in [share(), share()],
+        weather_finish in of(name()),
+    ) -> Coat {
+        let [coat, mix] = names;
+        let [shrinkage, loss] = shares;
+        Coat { coat, thickness, mix, shrinkage, loss, weather_finish }
+    }
+}
+
+fn corners() -> impl Strategy<Value = Vec<[Typed<Length>; 2]>> {
+    vec([length(), length()], 0..4)
+}
+
+fn wall_shape() -> impl Strategy<Value = WallShape> {
+    prop_oneof![
+        [length(), length()].prop_map(|[length, height]| WallShape::Rectangle { length, height }),
+        ([length(), length(), length()], of(length())).prop_map(
+            |([length, eaves, ridge], ridge_from_left)| WallShape::Gable {
+                length,
+                eaves,
+                ridge,
+                ridge_from_left
+            }
+        ),
+        [length(), length(), length()].prop_map(|[length, left, right]| WallShape::Raked {
+            length,
+            left,
+            right
+        }),
+        corners().prop_map(|corners| WallShape::Polygon { corners }),
+        (length(), of(angle()), of(length()), length()).prop_map(
+            |(radius, sweep, length, height)| WallShape::Curved {
+                radius,
+                sweep,
+                length,
+                height
+            }
+        ),
+    ]
+}
+
+fn opening_shape() -> impl Strategy<Value = OpeningShape> {
+    prop_oneof![
+        [length(), length()].prop_map(|[width, height]| OpeningShape::Rectangle { width, height }),
+        (length(), length(), of(length()), of(select(ArchKind::ALL))).prop_map(
+            |(width, springing, rise, head)| OpeningShape::Arched {
+                width,
+                springing,
+                rise,
+                head
+            }
+        ),
+        length().prop_map(|diameter| OpeningShape::Circle { diameter }),
+        corners().prop_map(|corners| OpeningShape::Polygon { corners }),
+    ]
+}
+
+prop_compose! {
+    fn inset()([left, right, top, bottom] in [of(length()), of(length()), of(length()), of(length())]) -> Inset {
+        Inset { left, right, top, bottom }
+    }
+}
+
+prop_compose! {
+    fn face()(names in [name(), name()], inset in of(inset()), rain in of(select(Rain::ALL))) -> Face {
+        let [background, build_up] = names;
+        Face { background, build_up, inset: inset.map(Box::new), rain }
+    }
+}
+
+prop_compose! {
+    fn wall_end()(
+        face in select(Side::ALL), end in select(End::ALL), angle in select(CornerAngle::ALL),
+        turn in of(angle()), lengths in [of(length()), of(length())],
+    ) -> WallEnd {
+        let [radius, cove] = lengths;
+        WallEnd { face, end, angle, turn, radius, cove }
+    }
+}
+
+prop_compose! {
+    fn reveal()(
+        plastered in vec(select(RevealPart::ALL), 0..4),
+        splay in of([of(angle()), of(angle()), of(angle()), of(angle())]),
+        lengths in [of(length()), of(length())],
+    ) -> Reveal {
+        let splay = splay.map(|[jambs, head, sill, ring]| Box::new(Splay { jambs, head, sill, ring }));
+        let [radius, lath] = lengths;
+        Reveal { plastered, splay, radius, lath }
+    }
+}
+
+prop_compose! {
+    fn opening()(
+        id in name(), kind in of(name()), count in of(any::<u32>()), spacing in of(length()),
+        shape in opening_shape(), place in [length(), length()],
+        frame in of([length(), length()]), reveals in [of(reveal()), of(reveal())],
+    ) -> Opening {
+        let [from_left, sill] = place;
+        let frame = frame.map(|[from_outside, depth]| Frame { from_outside, depth });
+        let [outside, inside] = reveals.map(|reveal| reveal.map(Box::new));
+        Opening { id, kind, count, spacing, shape, from_left, sill, frame, outside, inside }
+    }
+}
+
+prop_compose! {
+    fn pocket()(face in select(Side::ALL), size in [length(), length(), length()], count in of(any::<u32>())) -> Pocket {
+        let [width, height, depth] = size;
+        Pocket { face, width, height, depth, count }
+    }
+}
+
+prop_compose! {
+    fn wall()(
+        id in name(), names in [of(name()), of(name())], count in of(any::<u32>()), shape in wall_shape(),
+        thickness in length(), faces in [of(face()), of(face())], ends in vec(wall_end(), 0..3),
+        openings in vec(opening(), 0..3), pockets in vec(pocket(), 0..2),
+    ) -> Wall {
+        let [name, sheet] = names;
+        let [outside, inside] = faces;
+        Wall { id, name, sheet, count, shape, thickness, outside, inside, ends, openings, pockets }
+    }
+}
+
+prop_compose! {
+    /// Any project: texts of every kind, everything that may be absent sometimes absent.
+    pub(crate) fn project()(
+        names in [name(), name()],
+        units in select(&[UnitSystem::Us, UnitSystem::Metric][..]),
+        backgrounds in named((select(BackgroundKind::ALL), of(length())).prop_map(|(kind, dubbing_out)| Background { kind, dubbing_out })),
+        materials in named(material()),
+        mixes in named(mix()),
+        build_ups in named(vec(coat(), 0..4)),
+        mixer in of((typed(&["3.5 ft3"]), of(typed(&["5 gal"])), of(typed(&["5 L"]))).prop_map(
+            |(working_volume, bucket, shovel)| Mixer { working_volume, bucket, shovel }
+        )),
+        walls in vec(wall(), 0..4),
+        note in of(name()),
+    ) -> Project {
+        let [name, measurement_rule] = names;
+        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, walls, note }
+    }
+}

@@ -1,0 +1,185 @@
+//! From a need to packages: stock taken off, rounded up, priced. Not here: the cheapest way over
+//! several suppliers.
+
+use crate::mix::Quantity;
+use crate::read::{Amount, Money};
+use crate::tolerance::COUNT_SLACK;
+use crate::units::{Mass, Volume};
+
+/// A package on offer.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Offer {
+    /// What one holds.
+    pub holds: Holds,
+    /// Price of one.
+    pub price: Option<Money>,
+}
+
+/// What a package holds, as delivered.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Holds {
+    /// A loose volume.
+    Volume(Volume),
+    /// A mass.
+    Mass(Mass),
+}
+
+impl Holds {
+    /// What the package holds, from the amount typed; `None` for a count of other packages.
+    pub fn from_amount(amount: &Amount) -> Option<Self> {
+        match amount {
+            Amount::Volume(volume) => Some(Self::Volume(*volume)),
+            Amount::Mass(mass) => Some(Self::Mass(*mass)),
+            Amount::Packages { .. } => None,
+        }
+    }
+
+    /// How much of a need one of these covers; `None` when the need is not known in this measure.
+    pub fn share_of(&self, need: &Quantity) -> Option<f64> {
+        match self {
+            Self::Volume(holds) => need.loose.map(|n| holds.value / n.value),
+            Self::Mass(holds) => need.mass.map(|n| holds.value / n.value),
+        }
+    }
+}
+
+/// What is ordered to cover a need.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cover {
+    /// Offers by their place in the list, and how many of each; at most two.
+    pub counts: Vec<(usize, u64)>,
+    /// How many times the need they hold together; at least 1.
+    pub times_need: f64,
+    /// What they cost; `None` when one of them has no price.
+    pub price: Option<Money>,
+}
+
+/// The smallest whole number that is not below `exact`, a hair of rounding forgiven.
+///
+/// Odd input (negative, not a number) gives 0; a number past counting gives `None`.
+///
+/// ```
+/// use hodful_quantities::order::round_up;
+/// assert_eq!(round_up(2.000_000_000_000_1), Some(2));
+/// assert_eq!(round_up(2.1), Some(3));
+/// ```
+pub fn round_up(exact: f64) -> Option<u64> {
+    let least = (exact - exact.abs() * COUNT_SLACK).ceil();
+    if least > 1e15 {
+        return None;
+    }
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole number, clamped to what f64 holds exactly; NaN and negatives give 0"
+    )]
+    Some(least.max(0.0) as u64)
+}
+
+/// Covers a need with packages.
+///
+/// Every package alone, and whole packages of one with the rest in another, are tried; the cheapest
+/// stands, then the one with fewest packages, then the one with least to spare. When a price is
+/// missing, or none is given, the first package listed is ordered alone.
+///
+/// Gives `None` when no offer can be held against the need (mass against volume without a density,
+/// or nothing offered), and an empty cover when nothing is needed.
+pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
+    let nothing = |side: f64| side <= 0.0;
+    if need.loose.is_some_and(|v| nothing(v.value)) || need.mass.is_some_and(|m| nothing(m.value)) {
+        return Some(Cover { counts: Vec::new(), times_need: 1.0, price: Some(Money::default()) });
+    }
+    let shares: Vec<(usize, f64)> = offers
+        .iter()
+        .enumerate()
+        .filter_map(|(i, o)| o.holds.share_of(need).map(|s| (i, s)))
+        .filter(|(_, s)| s.is_finite() && *s > 0.0)
+        .collect();
+    let priced = shares.iter().all(|(i, _)| offers.get(*i).is_some_and(|o| o.price.is_some()));
+    let pool = if priced { &shares[..] } else { shares.get(..1).unwrap_or_default() };
+    let mut covers = Vec::new();
+    for &(i, share) in pool {
+        covers.extend(round_up(1.0 / share).map(|n| vec![(i, n, share)]));
+        for &(j, other) in pool {
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a whole number not above a count that round_up accepted"
+            )]
+            let whole = ((1.0 / share) * (1.0 + COUNT_SLACK)).floor().min(1e15) as u64;
+            #[allow(clippy::cast_precision_loss, reason = "at most 1e15")]
+            let rest = (1.0 - whole as f64 * share) / other;
+            if i != j && whole > 0 && let Some(n) = round_up(rest).filter(|n| *n > 0) {
+                covers.push(vec![(i, whole, share), (j, n, other)]);
+            }
+        }
+    }
+    covers
+        .into_iter()
+        .map(|rows| {
+            #[allow(clippy::cast_precision_loss, reason = "at most 1e15")]
+            let times_need = rows.iter().map(|(_, n, share)| *n as f64 * share).sum();
+            let price = rows
+                .iter()
+                .map(|(i, n, _)| offers.get(*i)?.price?.times(*n))
+                .try_fold(Money::default(), |sum, p| sum.plus(p?));
+            let counts: Vec<_> = rows.into_iter().map(|(i, n, _)| (i, n)).collect();
+            Cover { counts, times_need, price }
+        })
+        .min_by(|a, b| {
+            let count = |c: &Cover| c.counts.iter().map(|(_, n)| n).sum::<u64>();
+            a.price
+                .cmp(&b.price)
+                .then(count(a).cmp(&count(b)))
+                .then(a.times_need.total_cmp(&b.times_need))
+        })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::typed::Measure;
+    use crate::units::cubic_yard;
+
+    fn yards(v: f64) -> Quantity {
+        Quantity::of_volume(Volume::new::<cubic_yard>(v), None)
+    }
+
+    fn offer(holds: f64, price: Option<&str>) -> Offer {
+        Offer {
+            holds: Holds::Volume(Volume::new::<cubic_yard>(holds)),
+            price: price.map(|p| Money::read(p).unwrap()),
+        }
+    }
+
+    fn check(need: f64, offers: &[Offer], expected: &[(usize, u64)], price: Option<&str>) {
+        let cover = cover(&yards(need), offers).unwrap();
+        assert_eq!(cover.counts, expected, "{need}");
+        assert_eq!(cover.price, price.map(|p| Money::read(p).unwrap()), "{need}");
+        assert!(cover.counts.is_empty() || cover.times_need >= 1.0 - COUNT_SLACK);
+    }
+
+    #[test]
+    fn loads_and_bags() {
+        let offers = [offer(5.0, Some("240")), offer(1.0, Some("85"))];
+        check(0.0, &offers, &[], Some("0"));
+        check(0.4, &offers, &[(1, 1)], Some("85"));
+        check(2.0, &offers, &[(1, 2)], Some("170"));
+        check(2.01, &offers, &[(0, 1)], Some("240"));
+        check(5.0, &offers, &[(0, 1)], Some("240"));
+        check(11.5, &offers, &[(0, 2), (1, 2)], Some("650"));
+        check(14.5, &offers, &[(0, 3)], Some("720"));
+    }
+
+    #[test]
+    fn without_a_price_the_first_listed_stands() {
+        check(6.5, &[offer(5.0, None), offer(1.0, Some("85"))], &[(0, 2)], None);
+    }
+
+    #[test]
+    fn nothing_offered_or_nothing_comparable() {
+        assert_eq!(cover(&yards(1.0), &[]), None);
+        let by_mass = Offer { holds: Holds::Mass(Mass::default()), price: None };
+        assert_eq!(cover(&yards(1.0), &[by_mass]), None);
+    }
+}

@@ -1,0 +1,113 @@
+//! A project checked, evaluated and looked over in one call. Not here: any of the three.
+
+use crate::check::check;
+use crate::checked::Checked;
+use crate::doubts::doubts;
+use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate, water_density};
+use crate::explain::{PathFault, Source, explain};
+use crate::figure::Node;
+use crate::problem::{Problem, Severity};
+use crate::project::{Coat, MaterialKind, Name, Project, Side, Wall};
+use crate::rule::RuleBook;
+use hodful_quantities::mix::Quantity;
+use std::iter::zip;
+
+/// A project with its figures.
+#[derive(Debug, Clone)]
+pub struct Assessed<'p> {
+    /// As typed.
+    pub project: &'p Project,
+    /// As numbers.
+    pub checked: Checked,
+    /// Its figures.
+    pub evaluation: Evaluation,
+    /// What is doubtful.
+    pub doubts: Vec<Problem>,
+}
+
+impl<'p> Assessed<'p> {
+    /// Checks, evaluates and looks over a project.
+    ///
+    /// # Errors
+    /// Every problem, doubts included, when at least one thing is refused.
+    pub fn new(project: &'p Project, rules: &RuleBook) -> Result<Self, Vec<Problem>> {
+        let checked = check(project, rules)?;
+        let evaluation = evaluate(&checked);
+        let doubts = doubts(project, &checked, &evaluation);
+        if doubts
+            .iter()
+            .any(|problem| problem.severity == Severity::Refused)
+        {
+            return Err(doubts);
+        }
+        Ok(Self {
+            project,
+            checked,
+            evaluation,
+            doubts,
+        })
+    }
+
+    /// Every plastered face: its wall, its side, how many there are, and the figures of one.
+    pub fn faces(&self) -> impl Iterator<Item = (&'p Wall, Side, u32, &FaceFigures)> {
+        zip(&self.project.walls, &self.evaluation.faces).flat_map(|(wall, faces)| {
+            zip([Side::Outside, Side::Inside], faces).filter_map(move |(side, figures)| {
+                Some((wall, side, wall.count.unwrap_or(1), figures.as_ref()?))
+            })
+        })
+    }
+
+    /// Every coat of every build-up that a face uses: the build-up, the coat, its figures.
+    pub fn coats(&self) -> impl Iterator<Item = (&'p Name, &'p Coat, &CoatFigures)> {
+        zip(&self.project.build_ups, &self.evaluation.coats).flat_map(|((name, coats), figures)| {
+            zip(coats, figures)
+                .filter(|(_, figures)| figures.volume.placed.value > 0.0)
+                .map(move |(coat, figures)| (name, coat, figures))
+        })
+    }
+
+    /// What one full batch of a mix takes, as it is measured into the mixer: damp, past the screen;
+    /// each material once, in the order of the mix, water last. Nothing without a mixer.
+    pub fn batch_of(&self, mix: &str) -> Vec<(&'p Name, Quantity)> {
+        let found = self.project.mixes.get_index_of(mix);
+        let (Some(mixer), Some(mix)) = (
+            &self.checked.mixer,
+            found.and_then(|at| self.checked.mixes.get(at)),
+        ) else {
+            return Vec::new();
+        };
+        let recipe = mix.mix.recipe(mixer.working_volume, mix.yielded.value);
+        let water = recipe.water.as_ref().and_then(|water| {
+            let materials = &self.checked.materials;
+            let at = materials
+                .iter()
+                .position(|m| m.kind == MaterialKind::Water)?;
+            Some((at, Quantity::of_mass(water.to_add(), Some(water_density()))))
+        });
+        let minerals = zip(&mix.minerals, &recipe.minerals);
+        let additives = zip(&mix.additives, &recipe.additives);
+        minerals
+            .chain(additives)
+            .map(|(at, quantity)| (*at, *quantity))
+            .chain(water)
+            .filter_map(|(at, dry)| {
+                let (name, _) = self.project.materials.get_index(at)?;
+                let delivery = &self.checked.materials.get(at)?.delivery;
+                Some((name, delivery.at_the_mixer(&dry)))
+            })
+            .collect()
+    }
+
+    /// The tree of a figure, by its path.
+    ///
+    /// # Errors
+    /// [`PathFault`] when the path names nothing.
+    pub fn explain(&self, path: &str) -> Result<Node, PathFault> {
+        let source = Source {
+            project: self.project,
+            checked: &self.checked,
+            evaluation: &self.evaluation,
+        };
+        explain(source, path)
+    }
+}

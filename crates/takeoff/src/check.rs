@@ -1,0 +1,96 @@
+//! From a project as typed to a checked one: everything that is refused, all at once, each with its
+//! place. Not here: what is only doubtful (see `doubts`), and refusals that need the measuring
+//! itself (an opening with no area inside the wall), which the evaluation finds.
+
+mod materials;
+mod mixes;
+mod values;
+pub(crate) mod walls;
+
+use crate::checked::Checked;
+use crate::problem::{Place, Problem};
+use crate::project::{BackgroundKind, Name, Named, Project};
+use crate::rule::RuleBook;
+use hodful_quantities::units::Length;
+use values::Values;
+
+/// Checks a project against itself and the rules it may name.
+///
+/// Gives the checked project when nothing is refused, and every refusal otherwise; never only the
+/// first.
+///
+/// # Errors
+/// At least one [`Problem`] of severity refused.
+pub fn check(project: &Project, rules: &RuleBook) -> Result<Checked, Vec<Problem>> {
+    let mut values = Values::default();
+    let rule = rules.get(&project.measurement_rule).cloned();
+    if rule.is_none() {
+        let place = Place::project().field("measurement_rule");
+        values.missing(
+            &place,
+            "measurement rule",
+            &project.measurement_rule,
+            rules.keys(),
+        );
+    }
+    let materials = materials::check(project, &mut values);
+    let mixes = mixes::check(project, &materials, &mut values);
+    let build_ups = mixes::build_ups(project, &mut values);
+    let dubbing_out: Vec<Length> = project
+        .backgrounds
+        .iter()
+        .map(|(name, background)| {
+            let place = Place::project().thing("background", name.clone());
+            values.optional(&place, "dubbing_out", background.dubbing_out.as_ref())
+        })
+        .map(Option::unwrap_or_default)
+        .collect();
+    let lath_key = project
+        .backgrounds
+        .values()
+        .zip(&dubbing_out)
+        .find(|(background, _)| background.kind == BackgroundKind::MetalLath)
+        .map_or_else(Length::default, |(_, key)| *key);
+    let mixer = materials::mixer(project, &mut values);
+    let walls = walls::check(project, &mut values);
+    match (rule, values.into_problems()) {
+        (Some(rule), problems) if problems.is_empty() => Ok(Checked {
+            walls: walls.entries,
+            openings: walls.openings,
+            reveals: walls.reveals,
+            ends: walls.ends,
+            build_ups,
+            mixes: mixes.into_iter().flatten().collect(),
+            materials,
+            dubbing_out,
+            lath_key,
+            mixer,
+            rule,
+        }),
+        (_, problems) => Err(problems),
+    }
+}
+
+/// The name nearest to one that is not there, when one is near enough to be meant.
+pub(crate) fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a Name>) -> Option<&'a Name> {
+    known
+        .map(|k| (strsim::damerau_levenshtein(name, k), k))
+        .min_by_key(|(distance, _)| *distance)
+        .filter(|(distance, k)| *distance <= 1 + k.chars().count() / 3)
+        .map(|(_, k)| k)
+}
+
+/// The position of a name, or a problem at the place that names it.
+pub(crate) fn position<T>(
+    values: &mut Values,
+    place: &Place,
+    kind: &'static str,
+    name: &Name,
+    among: &Named<T>,
+) -> Option<usize> {
+    let found = among.get_index_of(name);
+    if found.is_none() {
+        values.missing(place, kind, name, among.keys());
+    }
+    found
+}

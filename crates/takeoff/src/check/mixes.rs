@@ -1,0 +1,258 @@
+//! Mixes and build-ups. Not here: materials.
+
+use super::position;
+use super::values::Values;
+use crate::checked::{CheckedCoat, CheckedMaterial, CheckedMix};
+use crate::problem::Place;
+use crate::project::{Dose, DosePer, MaterialKind, Mix, Project, TrialBatch};
+use crate::sources;
+use ecow::eco_format;
+use hodful_quantities::mix::{self, Additive, AdditiveDose, Mineral, MixFault, Trial, TrialInput};
+use hodful_quantities::read::Amount;
+use hodful_quantities::{Fraction, Typed};
+
+/// Every mix, in the order of the project; `None` where one is refused.
+pub(super) fn check(
+    project: &Project,
+    materials: &[CheckedMaterial],
+    values: &mut Values,
+) -> Vec<Option<CheckedMix>> {
+    project
+        .mixes
+        .iter()
+        .map(|(name, mix)| {
+            let place = Place::project().thing("mix", name.clone());
+            one(project, materials, mix, &place, values)
+        })
+        .collect()
+}
+
+/// What a mix is made of, with the materials by their position in the project.
+#[derive(Debug)]
+struct Made<T> {
+    of: Vec<T>,
+    materials: Vec<usize>,
+}
+
+impl<T> Made<T> {
+    fn new() -> Self {
+        Self {
+            of: Vec::new(),
+            materials: Vec::new(),
+        }
+    }
+}
+
+fn one(
+    project: &Project,
+    materials: &[CheckedMaterial],
+    mix: &Mix,
+    place: &Place,
+    values: &mut Values,
+) -> Option<CheckedMix> {
+    let minerals = minerals(project, materials, mix, place, values);
+    let additives = additives(project, materials, mix, place, values);
+    let water = values.optional(place, "water", mix.water.as_ref());
+    let air = values.fraction(place, "air", mix.air.as_ref(), Fraction::ZERO);
+    if let Some(typed) = &mix.single_pass {
+        values.above_nothing(place, "single_pass", typed);
+    }
+    let trial_place = place.field("trial_batch");
+    let trial = mix
+        .trial_batch
+        .as_ref()
+        .and_then(|typed| trial(typed, &trial_place, values));
+    let mut fault = |fault: MixFault| {
+        let place = match fault {
+            MixFault::NoParts => place.field("parts"),
+            MixFault::EmptyTrial | MixFault::TrialNeedsDensity => trial_place.clone(),
+            MixFault::NoYield | MixFault::NoRoom => place.clone(),
+        };
+        values.refuse(place, eco_format!("{fault}"));
+    };
+    let mix = mix::Mix::new(minerals.of, additives.of, water, air, trial);
+    let mix = mix.map_err(&mut fault).ok()?;
+    let yielded = mix.yield_ratio().map_err(&mut fault).ok()?;
+    let clay = mix.clay();
+    Some(CheckedMix {
+        mix,
+        yielded,
+        minerals: minerals.materials,
+        additives: additives.materials,
+        clay,
+    })
+}
+
+fn minerals(
+    project: &Project,
+    materials: &[CheckedMaterial],
+    mix: &Mix,
+    place: &Place,
+    values: &mut Values,
+) -> Made<Mineral> {
+    let mut made = Made::new();
+    for (name, parts) in &mix.parts {
+        let part_place = place.field("parts").thing("material", name.clone());
+        let index = position(values, &part_place, "material", name, &project.materials);
+        let parts = values.at_least_nothing(place, "parts", parts).get();
+        let found = index.and_then(|i| {
+            let (_, material) = project.materials.get_index(i)?;
+            Some((i, material, materials.get(i)?))
+        });
+        let Some((index, material, checked)) = found else {
+            continue;
+        };
+        let kind = material.kind;
+        if !kind.is_mineral() {
+            let message = eco_format!(
+                "'{name}' is {}; parts are for what is measured loose, fibre, binder and water have keys of their own",
+                kind.word()
+            );
+            values.refuse(part_place, message);
+        }
+        made.of.push(Mineral {
+            parts,
+            sand: kind == MaterialKind::Sand,
+            loose_density: checked.loose_density,
+            particle_density: material.particle_density.as_ref().map(Typed::value),
+            void_fraction: material.void_fraction.as_ref().map(Typed::value),
+            clay: material
+                .clay
+                .as_ref()
+                .map(Typed::value)
+                .or(kind.clay_when_not_given()),
+            moisture: checked.delivery.moisture,
+        });
+        made.materials.push(index);
+    }
+    made
+}
+
+fn additives(
+    project: &Project,
+    materials: &[CheckedMaterial],
+    mix: &Mix,
+    place: &Place,
+    values: &mut Values,
+) -> Made<Additive> {
+    let mut made = Made::new();
+    for (field, kind, dose) in [
+        ("fibre", MaterialKind::Fibre, &mix.fibre),
+        ("binder", MaterialKind::Binder, &mix.binder),
+    ] {
+        let Some(dose) = dose else { continue };
+        let place = place.field(field);
+        let named = place.field("material");
+        let name = &dose.material;
+        let index = position(values, &named, "material", name, &project.materials);
+        let amount = additive_dose(dose, &place, values);
+        let found = index.and_then(|i| {
+            let (_, material) = project.materials.get_index(i)?;
+            Some((i, material, materials.get(i)?))
+        });
+        let (Some((index, material, checked)), Some(amount)) = (found, amount) else {
+            continue;
+        };
+        if material.kind != kind {
+            let message = eco_format!("'{name}' is {}, not {}", material.kind.word(), kind.word());
+            values.refuse(named, message);
+        }
+        made.of.push(Additive {
+            dose: amount,
+            loose_density: checked.loose_density,
+            particle_density: material.particle_density.as_ref().map(Typed::value),
+        });
+        made.materials.push(index);
+    }
+    made
+}
+
+fn trial(typed: &TrialBatch, place: &Place, values: &mut Values) -> Option<Trial> {
+    let loose = match typed.loose.value() {
+        Amount::Volume(volume) => TrialInput::Loose(volume),
+        Amount::Mass(mass) => TrialInput::Mass(mass),
+        Amount::Packages { .. } => {
+            let message = eco_format!("'{}' is not a volume or a mass", typed.loose.text());
+            values.refuse(place.field("loose"), message);
+            return None;
+        }
+    };
+    Some(Trial {
+        loose,
+        mixed: typed.mixed.value(),
+    })
+}
+
+fn additive_dose(dose: &Dose, place: &Place, values: &mut Values) -> Option<AdditiveDose> {
+    match (&dose.dose, &dose.parts) {
+        (Some(typed), None) => {
+            let density = values.at_least_nothing(place, "dose", typed);
+            Some(match dose.per.unwrap_or(DosePer::Mixed) {
+                DosePer::Mixed => AdditiveDose::PerMixed(density),
+                DosePer::Loose => AdditiveDose::PerLoose(density),
+            })
+        }
+        (None, Some(typed)) => {
+            if dose.per.is_some() {
+                values.refuse(place.field("per"), "goes with a dose, not with parts");
+            }
+            Some(AdditiveDose::Parts(
+                values.at_least_nothing(place, "parts", typed).get(),
+            ))
+        }
+        _ => {
+            values.refuse(
+                place.clone(),
+                "give either a dose such as '50 kg/m3' or parts such as 2, one of the two",
+            );
+            None
+        }
+    }
+}
+
+/// Every build-up, in the order of the project.
+pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<CheckedCoat>> {
+    let usual = Fraction::new(sources::share(sources::USUAL_SHRINKAGE)).unwrap_or_default();
+    project
+        .build_ups
+        .iter()
+        .map(|(name, coats)| {
+            let place = Place::project().thing("build-up", name.clone());
+            if coats.is_empty() {
+                values.refuse(place.clone(), "has no coat; give at least one");
+            }
+            for (i, coat) in coats.iter().enumerate() {
+                if coats.iter().take(i).any(|other| other.coat == coat.coat) {
+                    values.refuse(
+                        place.thing("coat", coat.coat.clone()),
+                        "stands twice in the build-up; give each coat a name of its own",
+                    );
+                }
+            }
+            coats
+                .iter()
+                .map(|coat| {
+                    let place = place.thing("coat", coat.coat.clone());
+                    let mix = position(
+                        values,
+                        &place.field("mix"),
+                        "mix",
+                        &coat.mix,
+                        &project.mixes,
+                    );
+                    CheckedCoat {
+                        thickness: values.above_nothing(&place, "thickness", &coat.thickness),
+                        mix: mix.unwrap_or_default(),
+                        shrinkage: values.fraction(
+                            &place,
+                            "shrinkage",
+                            coat.shrinkage.as_ref(),
+                            usual,
+                        ),
+                        loss: values.fraction(&place, "loss", coat.loss.as_ref(), Fraction::ZERO),
+                    }
+                })
+                .collect()
+        })
+        .collect()
+}

@@ -1,0 +1,226 @@
+//! The surfaces of every face, and what they bring to the coats. Not here: volumes.
+
+use super::coats::Ground;
+use super::measured::Payment;
+use crate::check::walls::geometry_side;
+use crate::checked::{Checked, CheckedFace, CheckedWall};
+use crate::project::Side;
+use hodful_geometry::{Doubt, FaceMeasure, Notes, Refusal, measure_face};
+use hodful_quantities::units::{Area, Length, Volume};
+use hodful_quantities::{FirstCoat, Surface};
+use std::iter::zip;
+
+/// The figures of one face.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct FaceFigures {
+    /// True surfaces and lengths, mm² and mm.
+    pub measure: FaceMeasure,
+    /// Quantity measured for payment under the rule of the project, mm².
+    pub measured: f64,
+    /// What that rule measures by length besides, mm.
+    pub measured_run: f64,
+}
+
+impl FaceFigures {
+    fn add(&mut self, other: &Self, times: f64) {
+        let (sum, one) = (&mut self.measure, &other.measure);
+        sum.outline += one.outline * times;
+        sum.openings += one.openings * times;
+        sum.overlap += one.overlap * times;
+        sum.frame_openings += one.frame_openings * times;
+        sum.strips += one.strips * times;
+        sum.field += one.field * times;
+        sum.reveals += one.reveals * times;
+        sum.edges += one.edges * times;
+        sum.edge_length += one.edge_length * times;
+        sum.lath += one.lath * times;
+        sum.growth += one.growth * times;
+        sum.coves += one.coves * times;
+        self.measured += other.measured * times;
+        self.measured_run += other.measured_run * times;
+    }
+}
+
+/// Something the measuring found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Finding {
+    /// Position of the wall.
+    pub wall: u32,
+    /// The face.
+    pub side: Side,
+    /// What it is.
+    pub found: Found,
+}
+
+/// What the measuring can find.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Found {
+    /// Doubtful and still computed.
+    Doubt(Doubt),
+    /// Refused.
+    Refusal(Refusal),
+}
+
+/// What a run of walls comes to.
+#[derive(Debug)]
+pub(super) struct Sums {
+    pub(super) totals: FaceFigures,
+    pub(super) grounds: Vec<Ground>,
+    pub(super) findings: Vec<Finding>,
+}
+
+impl Sums {
+    pub(super) fn new(checked: &Checked) -> Self {
+        Self {
+            totals: FaceFigures::default(),
+            grounds: vec![Ground::default(); checked.build_ups.len()],
+            findings: Vec::new(),
+        }
+    }
+
+    pub(super) fn add(&mut self, other: Self) {
+        self.totals.add(&other.totals, 1.0);
+        for (ground, other) in zip(&mut self.grounds, &other.grounds) {
+            ground.add(other);
+        }
+        self.findings.extend(other.findings);
+    }
+}
+
+/// Measures a chunk of walls, the first of which stands at `start`.
+pub(super) fn chunk(
+    checked: &Checked,
+    walls: &[CheckedWall],
+    start: usize,
+    figures: &mut [[Option<FaceFigures>; 2]],
+) -> Sums {
+    let mut sums = Sums::new(checked);
+    for (i, (wall, figures)) in zip(walls, figures).enumerate() {
+        let number = u32::try_from(start + i).unwrap_or(u32::MAX);
+        for (side, (face, figures)) in zip([Side::Outside, Side::Inside], zip(&wall.faces, figures))
+        {
+            *figures = face.as_ref().map(|face| {
+                let mut notes = Findings {
+                    wall: number,
+                    side,
+                    into: &mut sums.findings,
+                };
+                let measured = measure(checked, wall, face, side, &mut notes);
+                let times = f64::from(wall.count);
+                sums.totals.add(&measured, times);
+                let ground = ground_of(checked, face, &measured.measure, times);
+                if let Some(sum) = sums.grounds.get_mut(usize::from(face.build_up)) {
+                    sum.add(&ground);
+                }
+                measured
+            });
+        }
+    }
+    sums
+}
+
+/// Measures one face of one wall; an explanation passes notes that keep every term.
+pub(crate) fn measure(
+    checked: &Checked,
+    wall: &CheckedWall,
+    face: &CheckedFace,
+    side: Side,
+    notes: &mut impl Notes,
+) -> FaceFigures {
+    let openings = checked.openings_of(wall);
+    if checked.rule.bands.is_none() {
+        let measure = measure_face(
+            &face.outline,
+            geometry_side(side),
+            wall.thickness,
+            openings,
+            &checked.reveals,
+            checked.ends_of(face),
+            notes,
+        );
+        return FaceFigures {
+            measured: measure.true_surface(),
+            measured_run: 0.0,
+            measure,
+        };
+    }
+    let mut payment = Payment::new(checked, wall, side, notes);
+    let measure = measure_face(
+        &face.outline,
+        geometry_side(side),
+        wall.thickness,
+        openings,
+        &checked.reveals,
+        checked.ends_of(face),
+        &mut payment,
+    );
+    let (measured, measured_run) = payment.finish(measure.outline);
+    FaceFigures {
+        measure,
+        measured,
+        measured_run,
+    }
+}
+
+/// What one face, `times` over, brings to the coats of its build-up.
+pub(crate) fn ground_of(
+    checked: &Checked,
+    face: &CheckedFace,
+    measure: &FaceMeasure,
+    times: f64,
+) -> Ground {
+    let area = |mm2: f64| Area {
+        value: mm2 * times,
+        ..Area::default()
+    };
+    let volume = |mm3: f64| Volume {
+        value: mm3 * times,
+        ..Volume::default()
+    };
+    let dubbing = checked
+        .dubbing_out
+        .get(usize::from(face.background))
+        .copied();
+    Ground {
+        surface: Surface {
+            area: area(measure.true_surface()),
+            growth: Length {
+                value: measure.growth * times,
+                ..Length::default()
+            },
+        },
+        first: FirstCoat {
+            dubbing_out: area(measure.field) * dubbing.unwrap_or_default(),
+            lath_key: area(measure.lath) * checked.lath_key,
+            pockets: volume(face.pockets),
+            coves: volume(measure.coves),
+        },
+    }
+}
+
+/// Keeps what is doubtful or refused, and nothing else.
+struct Findings<'a> {
+    wall: u32,
+    side: Side,
+    into: &'a mut Vec<Finding>,
+}
+
+impl Findings<'_> {
+    fn push(&mut self, found: Found) {
+        self.into.push(Finding {
+            wall: self.wall,
+            side: self.side,
+            found,
+        });
+    }
+}
+
+impl Notes for Findings<'_> {
+    fn doubt(&mut self, doubt: Doubt) {
+        self.push(Found::Doubt(doubt));
+    }
+
+    fn refuse(&mut self, refusal: Refusal) {
+        self.push(Found::Refusal(refusal));
+    }
+}

@@ -1,0 +1,185 @@
+//! What every material comes to: needed dry, as delivered, less the stock, in packages. Not here:
+//! the coats that need it.
+
+use super::coats::CoatFigures;
+use crate::checked::{Checked, CheckedMaterial};
+use crate::project::MaterialKind;
+use hodful_quantities::mix::{Quantity, WATER_DENSITY};
+use hodful_quantities::order::{Cover, Holds, cover};
+use hodful_quantities::read::Amount;
+use hodful_quantities::units::{Mass, MassDensity, Volume, kilogram_per_cubic_meter, ratio};
+use std::iter::zip;
+
+/// What one coat takes of one material, dry and screened.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Use {
+    /// Position of the build-up.
+    pub build_up: usize,
+    /// Position of the coat in it.
+    pub coat: usize,
+    /// How much.
+    pub dry: Quantity,
+}
+
+/// One material over the whole project.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct MaterialFigures {
+    /// The coats that take it.
+    pub uses: Vec<Use>,
+    /// Dry and screened.
+    pub dry: Quantity,
+    /// As it must come: damp, before the screen.
+    pub delivered: Quantity,
+    /// What of that is in the yard already.
+    pub stock: Quantity,
+    /// What is left to buy; never below nothing.
+    pub to_buy: Quantity,
+    /// The packages that cover it; `None` when none can.
+    pub cover: Option<Cover>,
+    /// What is over when all is used: packages and stock less the need.
+    pub spare: Quantity,
+}
+
+/// Every material, in the order of the project.
+pub(super) fn materials(checked: &Checked, coats: &[Vec<CoatFigures>]) -> Vec<MaterialFigures> {
+    let mut figures = vec![MaterialFigures::default(); checked.materials.len()];
+    for (b, (build_up, coats)) in zip(&checked.build_ups, coats).enumerate() {
+        for (c, (coat, of)) in zip(build_up, coats).enumerate() {
+            let Some(mix) = checked.mixes.get(coat.mix) else {
+                continue;
+            };
+            let mut take = |material: usize, dry: Quantity| {
+                if let Some(figures) = figures.get_mut(material) {
+                    figures.uses.push(Use {
+                        build_up: b,
+                        coat: c,
+                        dry,
+                    });
+                }
+            };
+            for (material, quantity) in zip(&mix.minerals, &of.recipe.minerals) {
+                take(*material, *quantity);
+            }
+            for (material, quantity) in zip(&mix.additives, &of.recipe.additives) {
+                take(*material, *quantity);
+            }
+            let water = checked
+                .materials
+                .iter()
+                .position(|m| m.kind == MaterialKind::Water);
+            if let (Some(material), Some(water)) = (water, &of.recipe.water) {
+                take(
+                    material,
+                    Quantity::of_mass(water.to_add(), Some(water_density())),
+                );
+            }
+        }
+    }
+    for (material, figures) in zip(&checked.materials, &mut figures) {
+        finish(material, figures);
+    }
+    figures
+}
+
+/// Density of water.
+pub(crate) fn water_density() -> MassDensity {
+    MassDensity::new::<kilogram_per_cubic_meter>(WATER_DENSITY)
+}
+
+/// Mass per loose volume of a material as it is delivered.
+pub(crate) fn delivered_density(material: &CheckedMaterial) -> Option<MassDensity> {
+    let delivery = &material.delivery;
+    let dry = match material.kind {
+        MaterialKind::Water => Some(water_density()),
+        _ => material.loose_density,
+    };
+    dry.map(|dry| {
+        dry * (1.0 + delivery.moisture.get::<ratio>()) / (1.0 + delivery.bulking.get::<ratio>())
+    })
+}
+
+fn finish(material: &CheckedMaterial, figures: &mut MaterialFigures) {
+    let mut uses = figures.uses.iter().map(|u| u.dry);
+    let Some(first) = uses.next() else { return };
+    figures.dry = uses.fold(first, |sum, dry| sum.plus(&dry));
+    figures.delivered = material.delivery.as_delivered(&figures.dry);
+    let density = delivered_density(material);
+    let in_yard = stock(material, density);
+    figures.stock = in_yard.unwrap_or(Quantity {
+        loose: Some(Volume::default()),
+        mass: Some(Mass::default()),
+    });
+    figures.to_buy = Quantity {
+        loose: less(figures.delivered.loose, figures.stock.loose),
+        mass: less(figures.delivered.mass, figures.stock.mass),
+    };
+    figures.cover = cover(&figures.to_buy, &material.offers);
+    let bought = figures
+        .cover
+        .as_ref()
+        .filter(|c| !c.counts.is_empty())
+        .map_or(0.0, |c| c.times_need);
+    figures.spare = Quantity {
+        loose: spare(
+            figures.stock.loose,
+            figures.to_buy.loose,
+            bought,
+            figures.delivered.loose,
+        ),
+        mass: spare(
+            figures.stock.mass,
+            figures.to_buy.mass,
+            bought,
+            figures.delivered.mass,
+        ),
+    };
+}
+
+/// A need less what is there; nothing when there is enough.
+fn less<T>(need: Option<T>, stock: Option<T>) -> Option<T>
+where
+    T: Copy + Default + PartialOrd + std::ops::Sub<Output = T>,
+{
+    need.zip(stock).map(|(need, stock)| {
+        if need > stock {
+            need - stock
+        } else {
+            T::default()
+        }
+    })
+}
+
+/// What is there and bought less the need. When packages fall short of a need that they cannot be
+/// held against, nothing is over.
+fn spare<T>(stock: Option<T>, to_buy: Option<T>, bought: f64, need: Option<T>) -> Option<T>
+where
+    T: Copy
+        + Default
+        + PartialOrd
+        + std::ops::Sub<Output = T>
+        + std::ops::Add<Output = T>
+        + std::ops::Mul<f64, Output = T>,
+{
+    less(
+        stock
+            .zip(to_buy)
+            .map(|(stock, to_buy)| stock + to_buy * bought),
+        need,
+    )
+}
+
+fn stock(material: &CheckedMaterial, density: Option<MassDensity>) -> Option<Quantity> {
+    let quantity = |holds: &Holds, times: f64| match holds {
+        Holds::Volume(volume) => Quantity::of_volume(*volume * times, density),
+        Holds::Mass(mass) => Quantity::of_mass(*mass * times, density),
+    };
+    Some(match material.stock.as_ref()? {
+        Amount::Volume(volume) => quantity(&Holds::Volume(*volume), 1.0),
+        Amount::Mass(mass) => quantity(&Holds::Mass(*mass), 1.0),
+        Amount::Packages { count, name } => {
+            let named = material.packages.iter().position(|n| n == name);
+            let offer = named.and_then(|at| material.offers.get(at))?;
+            quantity(&offer.holds, *count)
+        }
+    })
+}

@@ -1,0 +1,276 @@
+//! Trees of what is ordered. Not here: the coats that need it.
+
+use super::path::{PathFault, quoted};
+use super::{Source, coats, typed};
+use crate::checked::CheckedMaterial;
+use crate::evaluate::MaterialFigures;
+use crate::figure::{Dimension, Formula, Node};
+use crate::problem::Place;
+use crate::project::{Material, MaterialKind, Name};
+use crate::sources;
+use ecow::eco_format;
+use hodful_quantities::read::Money;
+use hodful_quantities::units::ratio;
+
+/// A material by its name, by its kind when only one is of it, or by a word of its name.
+pub(super) fn find(source: Source<'_>, name: &str) -> Result<(usize, Name), PathFault> {
+    let all = &source.project.materials;
+    let one = |found: &mut dyn Iterator<Item = (usize, Name)>| {
+        let first = found.next()?;
+        found.next().is_none().then_some(first)
+    };
+    let numbered = || all.keys().cloned().enumerate();
+    all.get_index_of(name)
+        .map(|i| (i, Name::from(name)))
+        .or_else(|| {
+            let kind = MaterialKind::from_word(name)?;
+            one(&mut numbered()
+                .filter(|(i, _)| all.get_index(*i).is_some_and(|(_, m)| m.kind == kind)))
+        })
+        .or_else(|| {
+            one(&mut numbered().filter(|(_, n)| n.split_whitespace().any(|word| word == name)))
+        })
+        .ok_or_else(|| PathFault::Unknown {
+            kind: "material (or more than one answers to it)",
+            name: name.into(),
+            there: all.keys().cloned().collect(),
+        })
+}
+
+#[derive(Clone)]
+struct Found<'a> {
+    index: usize,
+    name: Name,
+    material: &'a Material,
+    checked: &'a CheckedMaterial,
+    figures: &'a MaterialFigures,
+    place: Place,
+}
+
+impl Found<'_> {
+    fn path(&self, figure: &str) -> Name {
+        eco_format!("order.{}.{figure}", quoted(&self.name))
+    }
+
+    fn unknown(&self, figure: &str) -> PathFault {
+        let why = if self.figures.uses.is_empty() {
+            "no coat takes it"
+        } else {
+            "give its loose_density"
+        };
+        PathFault::NotKnown {
+            what: self.path(figure),
+            why,
+        }
+    }
+}
+
+/// A figure of the order.
+pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFault> {
+    let (name, figure) = match rest {
+        [] => {
+            return Err(PathFault::Short {
+                head: "order".into(),
+            });
+        }
+        ["cost"] => return Ok(total_cost(source)),
+        [name] => (*name, ""),
+        [name, figure, ..] => (*name, *figure),
+    };
+    let (index, name) = find(source, name)?;
+    let missing = || PathFault::Empty;
+    let found = Found {
+        index,
+        material: source
+            .project
+            .materials
+            .get_index(index)
+            .ok_or_else(missing)?
+            .1,
+        checked: source.checked.materials.get(index).ok_or_else(missing)?,
+        figures: source.evaluation.materials.get(index).ok_or_else(missing)?,
+        place: Place::project().thing("material", name.clone()),
+        name,
+    };
+    match figure {
+        "" => delivered(source, &found, false).or_else(|_| delivered(source, &found, true)),
+        "loose" => delivered(source, &found, false),
+        "mass" => delivered(source, &found, true),
+        "dry_loose" => dry(source, &found, false),
+        "dry_mass" => dry(source, &found, true),
+        "cost" => cost(source, &found),
+        other => Err(PathFault::Unknown {
+            kind: "figure of a material",
+            name: other.into(),
+            there: ["loose", "mass", "dry_loose", "dry_mass", "cost"]
+                .map(Into::into)
+                .to_vec(),
+        }),
+    }
+}
+
+fn dry(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, PathFault> {
+    let figure = if by_mass { "dry_mass" } else { "dry_loose" };
+    let (dimension, value) = if by_mass {
+        (Dimension::Mass, of.figures.dry.mass.map(|m| m.value))
+    } else {
+        (Dimension::Volume, of.figures.dry.loose.map(|v| v.value))
+    };
+    let value = value
+        .filter(|_| !of.figures.uses.is_empty())
+        .ok_or_else(|| of.unknown(figure))?;
+    let terms = of
+        .figures
+        .uses
+        .iter()
+        .filter_map(|used| {
+            let coat = coats::at(source, used.build_up, used.coat)?;
+            let volume = coats::mixed(source, &coat);
+            let taken = coats::Taken {
+                source,
+                coat: &coat,
+                material: of.index,
+                quantity: used.dry,
+                volume,
+            };
+            taken.dry(by_mass)
+        })
+        .collect();
+    Ok(Node::sum(
+        eco_format!("{}, dry and screened", of.name),
+        dimension,
+        value,
+        terms,
+    )
+    .with_path(of.path(figure)))
+}
+
+fn delivered(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, PathFault> {
+    let figure = if by_mass { "mass" } else { "loose" };
+    let (dimension, value, field, text, share) = if by_mass {
+        (
+            Dimension::Mass,
+            of.figures.delivered.mass.map(|m| m.value),
+            "moisture",
+            &of.material.moisture,
+            of.checked.delivery.moisture,
+        )
+    } else {
+        (
+            Dimension::Volume,
+            of.figures.delivered.loose.map(|v| v.value),
+            "bulking",
+            &of.material.bulking,
+            of.checked.delivery.bulking,
+        )
+    };
+    let value = value.ok_or_else(|| of.unknown(figure))?;
+    let share = share.get::<ratio>();
+    let swelling = match text {
+        Some(text) => typed(
+            field,
+            Dimension::Number,
+            share,
+            text,
+            &of.place.field(field),
+        ),
+        None => Node::given(field, Dimension::Number, share).with_source("none is given"),
+    };
+    let reject = of.checked.delivery.reject.get();
+    let screen = match &of.material.reject {
+        Some(text) => typed(
+            "reject of the screen",
+            Dimension::Number,
+            reject,
+            text,
+            &of.place.field("reject"),
+        ),
+        None => Node::given("reject of the screen", Dimension::Number, reject)
+            .with_source("none is given"),
+    };
+    Ok(Node::new(
+        eco_format!("{}, as delivered: damp and before the screen", of.name),
+        dimension,
+        value,
+        Formula::Of("#0 ÷ (1 − #1) × (1 + #2)"),
+        vec![dry(source, of, by_mass)?, screen, swelling],
+    )
+    .with_source(if by_mass {
+        "moisture is water per dry mass"
+    } else {
+        sources::BULKING
+    })
+    .with_path(of.path(figure)))
+}
+
+fn money(value: Money) -> f64 {
+    use std::str::FromStr;
+    f64::from_str(&value.amount().to_string()).unwrap_or_default()
+}
+
+fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
+    let unknown = || PathFault::NotKnown {
+        what: of.path("cost"),
+        why: "it has no package with a price",
+    };
+    let cover = of.figures.cover.as_ref().ok_or_else(unknown)?;
+    let price = cover.price.ok_or_else(unknown)?;
+    let mut terms: Vec<Node> = cover
+        .counts
+        .iter()
+        .filter_map(|(offer, count)| {
+            let package = of.material.packages.get(*offer)?;
+            let each = package.price.as_ref()?;
+            let place = of.place.thing("package", package.name.clone());
+            let price = typed(
+                "price of one",
+                Dimension::Money,
+                money(each.value()),
+                each,
+                &place.field("price"),
+            );
+            #[allow(clippy::cast_precision_loss, reason = "counts stay below 2^53")]
+            let count = *count as f64;
+            Some(Node::new(
+                eco_format!("{} of {}", package.name, package.holds.text()),
+                Dimension::Money,
+                count * price.figure.value,
+                Formula::Of("#0 × #1"),
+                vec![
+                    Node::given("packages, rounded up", Dimension::Count, count),
+                    price,
+                ],
+            ))
+        })
+        .collect();
+    let total = Node::sum(
+        eco_format!("{}, cost", of.name),
+        Dimension::Money,
+        money(price),
+        Vec::new(),
+    )
+    .with_path(of.path("cost"));
+    // What the packages must cover stands below the sum as well, without being a term of it.
+    if let Ok(need) = delivered(source, of, false).or_else(|_| delivered(source, of, true))
+        && let Some(last) = terms.last_mut()
+    {
+        last.terms.push(need);
+    }
+    Ok(Node { terms, ..total })
+}
+
+fn total_cost(source: Source<'_>) -> Node {
+    let terms: Vec<Node> = source
+        .project
+        .materials
+        .keys()
+        .filter_map(|name| explain(source, &[name, "cost"]).ok())
+        .collect();
+    Node::sum(
+        "cost of the order",
+        Dimension::Money,
+        money(source.evaluation.cost),
+        terms,
+    )
+    .with_path("order.cost")
+}

@@ -1,0 +1,37 @@
+//! A project as an estimator thinks of it, checked, evaluated to figures, and explained.
+//!
+//! - [`project`]: walls, faces, openings, coats, mixes, materials, as typed;
+//! - [`check()`]: everything refused, all at once, each with its place;
+//! - [`evaluate()`]: surfaces, coats, materials, the order;
+//! - [`doubts()`]: what is doubtful, with its source;
+//! - [`explain()`]: any figure as a tree down to what was typed;
+//! - [`Assessed`]: all of these in one call.
+//!
+//! Not here: files, formats, terminals. Nothing here touches anything outside, and nothing panics.
+
+mod assess;
+mod caution;
+pub mod check;
+mod checked;
+pub mod doubts;
+pub mod evaluate;
+pub mod explain;
+mod fields;
+pub mod figure;
+pub mod problem;
+pub mod project;
+pub mod rule;
+pub mod sources;
+mod tolerance;
+
+pub use assess::Assessed;
+pub use caution::{Caution, When};
+pub use check::check;
+pub use checked::{Checked, CheckedMixer};
+pub use doubts::doubts;
+pub use evaluate::{CoatFigures, Evaluation, FaceFigures, MaterialFigures, evaluate};
+pub use explain::{PathFault, explain};
+pub use figure::{Dimension, Figure, Formula, Node};
+pub use problem::{Place, Problem, Severity};
+pub use project::{Project, Side};
+pub use rule::{Band, Deduct, Rule, RuleBook};

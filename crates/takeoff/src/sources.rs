@@ -1,0 +1,71 @@
+//! The limits and usual values that doubts and defaults rest on, each with its source. Nothing else
+//! in the project states one of these numbers.
+
+use hodful_quantities::units::{Length, Ratio, millimeter, percent};
+
+/// A number with where it comes from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sourced<T> {
+    /// The number, in the unit the constant names.
+    pub value: T,
+    /// Where it comes from.
+    pub source: &'static str,
+}
+
+/// Loss of thickness on drying when a coat gives none, %.
+pub const USUAL_SHRINKAGE: Sourced<f64> = Sourced {
+    value: 2.0,
+    source: "default: the limit for earth plaster mortars, DIN 18947, as a data sheet quotes it (at most 2 %)",
+};
+
+/// Least total clay plaster on straw bale, mm.
+pub const LEAST_ON_BALE: Sourced<f64> = Sourced {
+    value: 25.0,
+    source: "IRC appendix on strawbale construction, section AS104.4.3 (from memory): at least 1 in (25 mm)",
+};
+
+/// Greatest total plaster on straw bale, mm (two inches are 50.8).
+pub const MOST_ON_BALE: Sourced<f64> = Sourced {
+    value: 50.8,
+    source: "IRC appendix on strawbale construction, section AS104.4.1 (as a code contributor restates it): at most 2 in unless engineered",
+};
+
+/// Rain on clay plaster.
+pub const WEATHER_FINISH: &str = "IBC section 2109, clay plaster: exposed to the weather it takes an approved erosion-resistant finish";
+
+/// Cement on clay plaster.
+pub const CEMENT_OVER_CLAY: &str = "IBC section 2109, clay plaster: Portland cement plaster is not permitted as a finish over clay plaster";
+
+/// Least clay in a plaster mix, % by dry mass.
+pub const LEAN_MIX: Sourced<f64> = Sourced {
+    value: 5.0,
+    source: "published mixes hold 5 to 30 % clay; 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
+};
+
+/// Greatest clay in a plaster mix, % by dry mass.
+pub const RICH_MIX: Sourced<f64> = Sourced {
+    value: 30.0,
+    source: "published mixes hold 5 to 30 % clay; 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
+};
+
+/// Behind the published yields.
+pub const YIELD_SPREAD: &str = "published for lime and cement mortar only: 0.75 (dry = 1.33 × wet) to 0.87 (Gillette and Hill, Concrete Construction Methods and Costs, 1908)";
+
+/// Behind the yield by absolute volumes.
+pub const ABSOLUTE_VOLUMES: &str = "absolute volumes; the rule that sand swells 1.1 times and paste fills 0.9 of its voids is from Gillette and Hill, Concrete Construction Methods and Costs, 1908, for cement paste";
+
+/// Behind the layer volume.
+pub const STEINER: &str = "Steiner's formula for parallel surfaces";
+
+/// Behind damp sand.
+pub const BULKING: &str = "Central Public Works Department (India), Specifications, app. D: damp volume = dry volume × (1 + bulking)";
+
+/// A constant in millimetres as a length.
+pub fn length(of: Sourced<f64>) -> Length {
+    Length::new::<millimeter>(of.value)
+}
+
+/// A constant in percent as a ratio.
+pub fn share(of: Sourced<f64>) -> Ratio {
+    Ratio::new::<percent>(of.value)
+}

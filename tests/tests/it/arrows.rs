@@ -1,0 +1,171 @@
+//! Which crate may know which. Not here: why (see the developers' page).
+
+use crate::places::top;
+use crate::{Outcome, nothing_in, trial};
+use libtest_mimic::Trial;
+use serde::Deserialize;
+use std::process::Command;
+
+/// Each crate of the workspace and those of the workspace it may know. One that is not listed fails.
+const INSIDE: &[(&str, &[&str])] = &[
+    ("hodful-geometry", &[]),
+    ("hodful-quantities", &[]),
+    ("hodful-takeoff", &["hodful-geometry", "hodful-quantities"]),
+    (
+        "hodful-project-file",
+        &["hodful-takeoff", "hodful-quantities"],
+    ),
+    ("hodful-exchange", &["hodful-takeoff", "hodful-quantities"]),
+    (
+        "hodful",
+        &[
+            "hodful-geometry",
+            "hodful-quantities",
+            "hodful-takeoff",
+            "hodful-project-file",
+            "hodful-exchange",
+        ],
+    ),
+    (
+        "hodful-tests",
+        &["hodful-quantities", "hodful-takeoff", "hodful-project-file"],
+    ),
+];
+
+/// Libraries that only some crates may know, outside their tests.
+const OUTSIDE: &[(&str, &[&str])] = &[
+    (
+        "serde",
+        &[
+            "hodful-project-file",
+            "hodful-exchange",
+            "hodful",
+            "hodful-tests",
+        ],
+    ),
+    (
+        "serde_json",
+        &[
+            "hodful-project-file",
+            "hodful-exchange",
+            "hodful",
+            "hodful-tests",
+        ],
+    ),
+    ("csv", &["hodful-exchange", "hodful"]),
+    ("anyhow", &["hodful"]),
+    ("clap", &["hodful"]),
+    ("clap_complete", &["hodful"]),
+    ("clap_mangen", &["hodful"]),
+    ("geo", &["hodful-geometry"]),
+];
+
+#[derive(Deserialize)]
+struct Metadata {
+    packages: Vec<Package>,
+}
+
+#[derive(Deserialize)]
+struct Package {
+    name: String,
+    dependencies: Vec<Dependency>,
+}
+
+#[derive(Deserialize)]
+struct Dependency {
+    name: String,
+    kind: Option<String>,
+}
+
+pub(crate) fn trials(trials: &mut Vec<Trial>) {
+    trials.push(trial("arrows::crates_know_only_those_below", || {
+        nothing_in(&wrong_arrows(&packages()?))
+    }));
+    trials.push(trial(
+        "arrows::a_wrong_arrow_is_seen",
+        a_wrong_arrow_is_seen,
+    ));
+}
+
+fn packages() -> Result<Vec<Package>, String> {
+    let output = Command::new(env!("CARGO"))
+        .args([
+            "metadata",
+            "--format-version",
+            "1",
+            "--no-deps",
+            "--offline",
+        ])
+        .current_dir(top())
+        .output()
+        .map_err(|e| format!("cargo metadata: {e}"))?;
+    if !output.status.success() {
+        return Err(String::from_utf8_lossy(&output.stderr).into_owned());
+    }
+    let metadata: Metadata =
+        serde_json::from_slice(&output.stdout).map_err(|e| format!("cargo metadata: {e}"))?;
+    Ok(metadata.packages)
+}
+
+fn row(table: &[(&str, &'static [&'static str])], name: &str) -> Option<&'static [&'static str]> {
+    table
+        .iter()
+        .find(|(key, _)| *key == name)
+        .map(|(_, row)| *row)
+}
+
+fn wrong_arrows(packages: &[Package]) -> Vec<String> {
+    let mut found = Vec::new();
+    for Package { name, dependencies } in packages {
+        let Some(may_know) = row(INSIDE, name) else {
+            found.push(format!(
+                "{name} is not in the table; say which crates it may know"
+            ));
+            continue;
+        };
+        for dependency in dependencies {
+            let to = dependency.name.as_str();
+            let inside = packages.iter().any(|p| p.name == to) || row(INSIDE, to).is_some();
+            let for_tests = dependency.kind.as_deref() == Some("dev");
+            let wrong = if inside {
+                !may_know.contains(&to)
+            } else {
+                !for_tests && row(OUTSIDE, to).is_some_and(|who| !who.contains(&name.as_str()))
+            };
+            if wrong {
+                found.push(format!("{name} may not know {to}"));
+            }
+        }
+    }
+    found
+}
+
+/// The table refuses what it should: an arrow upwards, a library in the wrong place, a new crate.
+fn a_wrong_arrow_is_seen() -> Outcome {
+    let package = |name: &str, to: &str, kind: Option<&str>| Package {
+        name: name.into(),
+        dependencies: vec![Dependency {
+            name: to.into(),
+            kind: kind.map(Into::into),
+        }],
+    };
+    let found = wrong_arrows(&[
+        package("hodful-geometry", "hodful-takeoff", None),
+        package("hodful-quantities", "serde_json", None),
+        package("hodful-quantities", "serde_json", Some("dev")),
+        package("hodful-takeoff", "hodful-project-file", Some("dev")),
+        package("hodful-takeoff", "hodful-geometry", None),
+        package("hodful-attic", "libm", None),
+    ]);
+    let expected = [
+        "hodful-geometry may not know hodful-takeoff",
+        "hodful-quantities may not know serde_json",
+        "hodful-takeoff may not know hodful-project-file",
+        "hodful-attic is not in the table; say which crates it may know",
+    ];
+    if found == expected {
+        Ok(())
+    } else {
+        Err(format!("found {found:?}").into())
+    }
+}
