@@ -23,9 +23,9 @@ pub(crate) struct Cli {
 pub(crate) enum Command {
     /// Writes a new project file to start from
     ///
-    /// Without --from it is the first demo; --list names them all. A file that is there already is left
+    /// Without --from it is the straw-bale workshop; --list names them all. A file that is there already is left
     /// alone.
-    #[command(after_help = "Example:\n  hodful new barn.hodful.json --from straw-bale-hall")]
+    #[command(after_help = "Example:\n  hodful new barn.hodful.json --from saltcedar-room")]
     New {
         /// The file to write
         #[arg(required_unless_present_any = ["list"])]

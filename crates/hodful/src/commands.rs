@@ -192,20 +192,21 @@ fn check(input: &Input, format: Format) -> Result<End> {
     Ok(if refused { End::Problems } else { End::Done })
 }
 
+/// The demo project that shows most of what a project can have.
+const FIRST_DEMO: &str = "thistlebank-workshop";
+
 fn new(path: Option<&Path>, from: Option<&str>) -> Result<End> {
     let demos: Vec<_> = file::demo_projects().collect();
     let Some(path) = path else {
         bail!("give the file to write")
     };
-    let demo = match from {
-        None => demos.first(),
-        Some(name) => demos.iter().find(|demo| demo.name == name),
-    };
+    let name = from.unwrap_or(FIRST_DEMO);
+    let demo = demos.iter().find(|demo| demo.name == name);
     let Some(demo) = demo else {
         let names: Vec<&str> = demos.iter().map(|demo| demo.name).collect();
         bail!(
             "there is no demo project '{}'; there is {}",
-            from.unwrap_or_default(),
+            name,
             names.join(", ")
         );
     };

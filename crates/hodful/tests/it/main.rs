@@ -2,5 +2,6 @@
 
 mod commands;
 mod formats;
+mod readme;
 mod run;
 mod tables;
