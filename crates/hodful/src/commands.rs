@@ -114,7 +114,7 @@ fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
-/// Reads a project; problems with the file itself are told and give `None`.
+/// Reads a project, or gives everything that is wrong with it.
 fn read(path: &Path) -> Result<Result<Project, Vec<Problem>>> {
     let bytes = if path == Path::new("-") {
         let mut bytes = Vec::new();
@@ -125,13 +125,18 @@ fn read(path: &Path) -> Result<Result<Project, Vec<Problem>>> {
         bytes
     } else {
         std::fs::read(path).with_context(|| {
-            format!(
-                "'{}' cannot be read; `hodful new FILE` writes a project to start from",
-                shown(path)
-            )
+            let file = shown(path);
+            format!("'{file}' cannot be read; `hodful new FILE` writes a project to start from")
         })?
     };
-    Ok(file::read(&bytes))
+    Ok(match file::read_what_can_be(&bytes) {
+        (Some(project), problems) if problems.is_empty() => Ok(project),
+        (partly, problems) => Err(Assessed::with_problems(
+            partly.as_ref(),
+            &file::rules(),
+            problems,
+        )),
+    })
 }
 
 /// Reads and assesses a project, prints what `figures` makes of it, and tells the doubts.

@@ -6,9 +6,10 @@ use crate::doubts::doubts;
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate, water_density};
 use crate::explain::{PathFault, Source, explain};
 use crate::figure::Node;
-use crate::problem::{Problem, Severity};
+use crate::problem::{Problem, Severity, Step};
 use crate::project::{Coat, MaterialKind, Name, Project, Side, Wall};
 use crate::rule::RuleBook;
+use ecow::EcoString;
 use hodful_quantities::mix::Quantity;
 use std::iter::zip;
 
@@ -46,6 +47,39 @@ impl<'p> Assessed<'p> {
             evaluation,
             doubts,
         })
+    }
+
+    /// Every problem of a project that could be read only in part: those of the reading, then what is
+    /// refused besides. Names that are missing only because the reading dropped what they name are
+    /// left out, and so is what is doubtful.
+    pub fn with_problems(
+        partly_read: Option<&Project>,
+        rules: &RuleBook,
+        mut problems: Vec<Problem>,
+    ) -> Vec<Problem> {
+        let Some(Err(besides)) = partly_read.map(|project| Assessed::new(project, rules)) else {
+            return problems;
+        };
+        let dropped: Vec<&EcoString> = problems
+            .iter()
+            .flat_map(|problem| problem.place.steps())
+            .filter_map(|step| match step {
+                Step::Thing(_, name) => Some(name),
+                Step::Field(_) => None,
+            })
+            .collect();
+        let besides: Vec<Problem> = besides
+            .into_iter()
+            .filter(|problem| problem.severity == Severity::Refused)
+            .filter(|problem| {
+                problem
+                    .missing
+                    .as_ref()
+                    .is_none_or(|name| !dropped.contains(&name))
+            })
+            .collect();
+        problems.extend(besides);
+        problems
     }
 
     /// Every plastered face: its wall, its side, how many there are, and the figures of one.

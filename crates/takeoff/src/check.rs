@@ -1,6 +1,6 @@
 //! From a project as typed to a checked one: everything that is refused, all at once, each with its
-//! place. Not here: what is only doubtful (see `doubts`), and refusals that need the measuring
-//! itself (an opening with no area inside the wall), which the evaluation finds.
+//! place. Not here: what is only doubtful, and what only the measuring can refuse (an opening with no
+//! area inside the wall): see `doubts`.
 
 mod materials;
 mod mixes;
@@ -8,6 +8,7 @@ mod values;
 pub(crate) mod walls;
 
 use crate::checked::Checked;
+use crate::doubts;
 use crate::problem::{Place, Problem};
 use crate::project::{BackgroundKind, Name, Named, Project};
 use crate::rule::RuleBook;
@@ -16,8 +17,8 @@ use values::Values;
 
 /// Checks a project against itself and the rules it may name.
 ///
-/// Gives the checked project when nothing is refused, and every refusal otherwise; never only the
-/// first.
+/// Gives the checked project when nothing is refused. Otherwise every refusal, never only the first,
+/// with what the measuring of the sound walls finds.
 ///
 /// # Errors
 /// At least one [`Problem`] of severity refused.
@@ -53,22 +54,25 @@ pub fn check(project: &Project, rules: &RuleBook) -> Result<Checked, Vec<Problem
         .map_or_else(Length::default, |(_, key)| *key);
     let mixer = materials::mixer(project, &mut values);
     let walls = walls::check(project, &mut values);
-    match (rule, values.into_problems()) {
-        (Some(rule), problems) if problems.is_empty() => Ok(Checked {
-            walls: walls.entries,
-            openings: walls.openings,
-            reveals: walls.reveals,
-            ends: walls.ends,
-            build_ups,
-            mixes: mixes.into_iter().flatten().collect(),
-            materials,
-            dubbing_out,
-            lath_key,
-            mixer,
-            rule,
-        }),
-        (_, problems) => Err(problems),
+    let checked = Checked {
+        walls: walls.entries,
+        openings: walls.openings,
+        reveals: walls.reveals,
+        ends: walls.ends,
+        build_ups,
+        mixes: mixes.into_iter().flatten().collect(),
+        materials,
+        dubbing_out,
+        lath_key,
+        mixer,
+        rule: rule.unwrap_or_default(),
+    };
+    let mut problems = values.into_problems();
+    if problems.is_empty() {
+        return Ok(checked);
     }
+    problems.extend(doubts::of_sound_walls(project, &checked, &walls.sound));
+    Err(problems)
 }
 
 /// The name nearest to one that is not there, when one is near enough to be meant.

@@ -4,7 +4,7 @@
 
 use crate::check::walls::wall_place;
 use crate::checked::Checked;
-use crate::evaluate::{Evaluation, Finding, Found};
+use crate::evaluate::{Evaluation, Finding, Found, findings};
 use crate::problem::{Place, Problem};
 use crate::project::{BackgroundKind, Coat, MaterialKind, Name, Project, Rain, Side, Wall};
 use crate::sources;
@@ -26,6 +26,14 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     mixes(project, checked, &mut found);
     materials(project, checked, evaluation, &mut found);
     found
+}
+
+/// What the measuring finds in the walls that are sound, when others or something else is refused.
+pub(crate) fn of_sound_walls(project: &Project, checked: &Checked, sound: &[bool]) -> Vec<Problem> {
+    findings(checked, sound)
+        .iter()
+        .filter_map(|finding| measured(project, finding))
+        .collect()
 }
 
 /// A finding of the measuring in words.

@@ -13,7 +13,7 @@ pub use materials::{MaterialFigures, Use};
 
 pub use measured::Counted;
 
-pub(crate) use faces::{ground_of, measure};
+pub(crate) use faces::{findings, ground_of, measure};
 pub(crate) use materials::water_density;
 pub(crate) use measured::count;
 

@@ -24,6 +24,8 @@ pub struct Problem {
     pub message: EcoString,
     /// The code or handbook behind it, when there is one.
     pub source: Option<&'static str>,
+    /// The name that is not there, when that is the problem.
+    pub missing: Option<EcoString>,
 }
 
 impl Problem {
@@ -34,6 +36,7 @@ impl Problem {
             place,
             message: message.into(),
             source: None,
+            missing: None,
         }
     }
 
@@ -48,6 +51,17 @@ impl Problem {
             place,
             message: message.into(),
             source,
+            missing: None,
+        }
+    }
+}
+
+impl Problem {
+    /// A refusal of a name that is not there.
+    pub(crate) fn missing(place: Place, name: &EcoString, message: EcoString) -> Self {
+        Self {
+            missing: Some(name.clone()),
+            ..Self::refused(place, message)
         }
     }
 }

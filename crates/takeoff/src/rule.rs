@@ -11,7 +11,7 @@ use indexmap::IndexMap;
 pub type RuleBook = IndexMap<EcoString, Rule>;
 
 /// One published rule.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Rule {
     /// Title for people.
     pub title: EcoString,

@@ -21,12 +21,12 @@ fn sound() -> Value {
 fn told(project: &Value) -> Vec<Problem> {
     let bytes = serde_json::to_vec(project).unwrap();
     let rules = file::rules();
-    match file::read(&bytes) {
-        Ok(project) => match Assessed::new(&project, &rules) {
+    match file::read_what_can_be(&bytes) {
+        (Some(project), problems) if problems.is_empty() => match Assessed::new(&project, &rules) {
             Ok(of) => of.doubts,
             Err(problems) => problems,
         },
-        Err(problems) => problems,
+        (partly, problems) => Assessed::with_problems(partly.as_ref(), &rules, problems),
     }
 }
 
@@ -310,4 +310,42 @@ fn everything_refused_is_told_at_once() {
     let problems = told(&project);
     assert_eq!(problems.len(), 5, "{problems:#?}");
     assert!(problems.iter().all(|p| p.severity == Severity::Refused));
+}
+
+#[test]
+fn reading_checking_and_measuring_are_told_together() {
+    let mut project = sound();
+    project["materials"]["sand"]["moisture"] = json!("4 mm");
+    project["mixes"]["base"]["water"] = json!("20 kg");
+    project["build_ups"]["all"][0]["loss"] = json!("100 %");
+    let away = wall("N", 6000, 2700, &[window("W9", 9000, 900, 1000, 1200)]);
+    project["walls"].as_array_mut().unwrap().push(away);
+    let all: Vec<String> = told(&project).iter().map(ToString::to_string).collect();
+    for words in [
+        "material sand, moisture: '4 mm'",
+        "mix base, water: '20 kg'",
+        "build-up all, coat scratch, loss: '100 %'",
+        "wall N, opening W9: has no area inside the outside face",
+        "wall N, opening W9: has no area inside the inside face",
+    ] {
+        assert!(
+            all.iter().any(|told| told.starts_with(words)),
+            "'{words}' is not among {all:#?}"
+        );
+    }
+}
+
+#[test]
+fn what_the_reading_dropped_is_not_told_as_missing() {
+    let mut project = sound();
+    project["mixes"]["base"]["parts"] = json!("seven to three");
+    let all: Vec<String> = told(&project).iter().map(ToString::to_string).collect();
+    assert!(
+        all.iter().any(|told| told.starts_with("mix base, parts")),
+        "{all:#?}"
+    );
+    assert!(
+        all.iter().all(|told| !told.contains("there is no mix")),
+        "{all:#?}"
+    );
 }

@@ -41,6 +41,11 @@ impl Magnitude for Number {
 }
 
 impl Values {
+    /// How many problems there are so far.
+    pub(crate) fn count_of_problems(&self) -> usize {
+        self.problems.len()
+    }
+
     /// Every problem found.
     pub(crate) fn into_problems(self) -> Vec<Problem> {
         self.problems
@@ -139,10 +144,9 @@ impl Values {
             (None, true) => eco_format!("the project has none"),
             (None, false) => eco_format!("there is {}", all.join(", ")),
         };
-        self.refuse(
-            place.clone(),
-            eco_format!("there is no {kind} '{name}'; {hint}"),
-        );
+        let message = eco_format!("there is no {kind} '{name}'; {hint}");
+        self.problems
+            .push(Problem::missing(place.clone(), name, message));
     }
 
     /// Faults of the geometry, each at its field and with the text typed there.

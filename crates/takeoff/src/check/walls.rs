@@ -23,6 +23,8 @@ pub(super) struct Walls {
     pub(super) openings: Vec<geometry::Opening>,
     pub(super) reveals: Vec<geometry::Reveal>,
     pub(super) ends: Vec<geometry::FaceEnd>,
+    /// Walls in which nothing is refused, by position.
+    pub(super) sound: Vec<bool>,
     known_reveals: HashMap<RevealKey, geometry::RevealIndex>,
 }
 
@@ -44,7 +46,9 @@ pub(super) fn check(project: &Project, values: &mut Values) -> Walls {
                 eco_format!("the id stands twice, first as wall number {}", first + 1),
             );
         }
+        let before = values.count_of_problems();
         walls.add(project, wall, values);
+        walls.sound.push(values.count_of_problems() == before);
     }
     walls
 }

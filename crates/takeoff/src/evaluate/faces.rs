@@ -119,6 +119,33 @@ pub(super) fn chunk(
     sums
 }
 
+/// What the measuring finds in the walls marked as sound, without any sum.
+pub(crate) fn findings(checked: &Checked, sound: &[bool]) -> Vec<Finding> {
+    let mut found = Vec::new();
+    for (number, (wall, _)) in
+        zip(0.., zip(&checked.walls, sound)).filter(|(_, (_, sound))| **sound)
+    {
+        for side in [Side::Outside, Side::Inside] {
+            let Some(face) = wall.face(side) else {
+                continue;
+            };
+            let into = &mut found;
+            measure(
+                checked,
+                wall,
+                face,
+                side,
+                &mut Findings {
+                    wall: number,
+                    side,
+                    into,
+                },
+            );
+        }
+    }
+    found
+}
+
 /// Measures one face of one wall; an explanation passes notes that keep every term.
 pub(crate) fn measure(
     checked: &Checked,
