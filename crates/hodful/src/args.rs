@@ -69,8 +69,8 @@ pub(crate) enum Command {
     Explain {
         #[command(flatten)]
         input: Input,
-        /// The path of the figure
-        what: String,
+        /// The path of the figure; left out, the paths of the project are listed
+        what: Option<String>,
         /// Levels of the tree to print
         #[arg(long, value_name = "LEVELS")]
         depth: Option<usize>,

@@ -73,7 +73,10 @@ pub(crate) fn run(command: Command) -> Result<End> {
             depth,
             output,
         } => with_figures(&input, |assessed| {
-            let node = assessed.explain(&what)?;
+            let Some(what) = &what else {
+                return Ok(show::paths(assessed).into_bytes());
+            };
+            let node = assessed.explain(what)?;
             let report = || exchange::explain(&assessed.project.name, &node, depth);
             match output.format {
                 Format::Table => {
@@ -94,9 +97,14 @@ pub(crate) fn run(command: Command) -> Result<End> {
         }
         Command::Manual => {
             let mut bytes = Vec::new();
-            clap_mangen::Man::new(Cli::command()).render(&mut bytes)?;
-            for command in Cli::command().get_subcommands() {
-                clap_mangen::Man::new(command.clone()).render(&mut bytes)?;
+            let mut cli = Cli::command();
+            cli.build();
+            clap_mangen::Man::new(cli.clone()).render(&mut bytes)?;
+            for command in cli.get_subcommands().filter(|c| c.get_name() != "help") {
+                let name = format!("hodful {}", command.get_name());
+                let title = format!("hodful-{}", command.get_name());
+                let man = clap_mangen::Man::new(command.clone().bin_name(name)).title(title);
+                man.render(&mut bytes)?;
             }
             print(&bytes).map(|()| End::Done)
         }
@@ -126,7 +134,12 @@ fn read(path: &Path) -> Result<Result<Project, Vec<Problem>>> {
     } else {
         std::fs::read(path).with_context(|| {
             let file = shown(path);
-            format!("'{file}' cannot be read; `hodful new FILE` writes a project to start from")
+            let hint = if path.exists() {
+                ""
+            } else {
+                "; `hodful new FILE` writes a project to start from"
+            };
+            format!("'{file}' cannot be read{hint}")
         })?
     };
     Ok(match file::read_what_can_be(&bytes) {
@@ -180,6 +193,7 @@ fn check(input: &Input, format: Format) -> Result<End> {
     let rules = file::rules();
     let read = read(&input.file)?;
     let name = read.as_ref().ok().map(|project| project.name.to_string());
+    let shown = name.clone().unwrap_or_else(|| shown(&input.file));
     let problems = match &read {
         Ok(project) => match Assessed::new(project, &rules) {
             Ok(assessed) => assessed.doubts,
@@ -189,7 +203,7 @@ fn check(input: &Input, format: Format) -> Result<End> {
     };
     let report = exchange::problems(name.as_deref(), &problems);
     print(&match format {
-        Format::Table => show::check(name.as_deref(), &problems).into_bytes(),
+        Format::Table => show::check(&shown, &problems).into_bytes(),
         Format::Json => exchange::json(&report)?,
         Format::Csv => exchange::csv(&report.problems)?,
     })?;

@@ -26,6 +26,13 @@ pub(crate) fn demos() -> String {
     lines.concat()
 }
 
+/// The paths of the figures that can be explained.
+pub(crate) fn paths(of: &hodful_takeoff::Assessed<'_>) -> String {
+    let mut lines = of.paths().join("\n");
+    lines.push('\n');
+    lines
+}
+
 /// A count with its word.
 pub(crate) fn count(count: usize, one: &str, more: &str) -> String {
     format!("{count} {}", if count == 1 { one } else { more })

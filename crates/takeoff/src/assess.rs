@@ -4,7 +4,7 @@ use crate::check::check;
 use crate::checked::Checked;
 use crate::doubts::doubts;
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate, water_density};
-use crate::explain::{PathFault, Source, explain};
+use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
 use crate::problem::{Problem, Severity, Step};
 use crate::project::{Coat, MaterialKind, Name, Project, Side, Wall};
@@ -137,11 +137,19 @@ impl<'p> Assessed<'p> {
     /// # Errors
     /// [`PathFault`] when the path names nothing.
     pub fn explain(&self, path: &str) -> Result<Node, PathFault> {
-        let source = Source {
+        explain(self.source(), path)
+    }
+
+    /// The paths that can be asked for, the chief ones.
+    pub fn paths(&self) -> Vec<EcoString> {
+        paths(self.source())
+    }
+
+    fn source(&self) -> Source<'_> {
+        Source {
             project: self.project,
             checked: &self.checked,
             evaluation: &self.evaluation,
-        };
-        explain(source, path)
+        }
     }
 }

@@ -42,6 +42,7 @@ pub fn check(project: &Project, rules: &RuleBook) -> Result<Checked, Vec<Problem
         .iter()
         .map(|(name, background)| {
             let place = Place::project().thing("background", name.clone());
+            values.name(&place, "name", name);
             values.optional(&place, "dubbing_out", background.dubbing_out.as_ref())
         })
         .map(Option::unwrap_or_default)

@@ -2,14 +2,19 @@
 //! place, and its source where a code or handbook stands behind it. Not here: what stops a project
 //! before it is measured (see `check`).
 
+mod unusual;
+
 use crate::check::walls::wall_place;
-use crate::checked::Checked;
+use crate::checked::{Checked, CheckedWall};
 use crate::evaluate::{Evaluation, Finding, Found, findings};
 use crate::problem::{Place, Problem};
-use crate::project::{BackgroundKind, Coat, MaterialKind, Name, Project, Rain, Side, Wall};
+use crate::project::{
+    BackgroundKind, Coat, CornerAngle, End, MaterialKind, Name, Project, Rain, Side, Wall, WallEnd,
+};
 use crate::sources;
+use crate::tolerance::SEEN;
 use ecow::{EcoString, eco_format};
-use hodful_geometry::{Doubt, Part, Refusal};
+use hodful_geometry::{Doubt, Opening, Part, Refusal};
 use hodful_quantities::mix::PUBLISHED_YIELD;
 use hodful_quantities::print;
 use hodful_quantities::units::{Length, percent, ratio};
@@ -22,7 +27,16 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
         .iter()
         .filter_map(|finding| measured(project, finding))
         .collect();
-    build_ups(project, checked, &mut found);
+    if project.walls.is_empty() {
+        found.push(Problem::doubtful(
+            Place::project().field("walls"),
+            "there is no wall yet",
+            None,
+        ));
+    }
+    faces(project, checked, &mut found);
+    unusual::values(project, &mut found);
+    build_ups(project, &mut found);
     mixes(project, checked, &mut found);
     materials(project, checked, evaluation, &mut found);
     found
@@ -151,11 +165,85 @@ pub(crate) fn part_word(part: Part) -> &'static str {
     }
 }
 
+/// Faces that run on where they should stop, and openings that plaster stops short of.
+fn faces(project: &Project, all: &Checked, found: &mut Vec<Problem>) {
+    for (wall, checked) in zip(&project.walls, &all.walls) {
+        let place = wall_place(wall);
+        // A partition is sheltered on both faces, and may end in a corner of its own.
+        let outer = wall
+            .outside
+            .as_ref()
+            .is_some_and(|f| f.rain != Some(Rain::Sheltered));
+        if let Some(inside) = wall.inside.as_ref().filter(|_| outer) {
+            for (end, inset) in [
+                (
+                    End::Left,
+                    inside.inset.as_ref().and_then(|i| i.left.as_ref()),
+                ),
+                (
+                    End::Right,
+                    inside.inset.as_ref().and_then(|i| i.right.as_ref()),
+                ),
+            ] {
+                let turns = |e: &WallEnd| {
+                    e.end == end && e.face == Side::Outside && e.angle == CornerAngle::External
+                };
+                if inset.is_none() && wall.ends.iter().any(turns) {
+                    found.push(Problem::doubtful(
+                        place.field(Side::Inside.word()),
+                        eco_format!(
+                            "runs to the outside corner at the {0} end; give an inset {0}, usually the thickness of the next wall",
+                            end.word()
+                        ),
+                        None,
+                    ));
+                }
+            }
+        }
+        for side in [Side::Outside, Side::Inside] {
+            found.extend(cut_by_inset(all, wall, checked, side));
+        }
+    }
+}
+
+/// Openings that reach over where plaster stops at the top or at an end. At the bottom that is as
+/// usual as a door.
+fn cut_by_inset(all: &Checked, wall: &Wall, checked: &CheckedWall, side: Side) -> Vec<Problem> {
+    let inset = wall.face(side).and_then(|face| face.inset.as_deref());
+    let face = checked
+        .face(side)
+        .filter(|face| face.outline.radius().is_none());
+    let (Some(inset), Some(face)) = (inset, face) else {
+        return Vec::new();
+    };
+    let bounds = face.outline.bounds();
+    let over = |opening: &Opening| {
+        let (width, height) = opening.frame_size();
+        let last = opening.from_left(opening.count().saturating_sub(1)) + width;
+        (inset.top.is_some() && opening.sill() + height > bounds.top + SEEN)
+            || (inset.left.is_some() && opening.from_left(0) < bounds.left - SEEN)
+            || (inset.right.is_some() && last > bounds.right + SEEN)
+    };
+    zip(all.openings_of(checked), &wall.openings)
+        .filter(|(opening, _)| over(opening))
+        .map(|(_, typed)| {
+            Problem::doubtful(
+                wall_place(wall).thing("opening", typed.id.clone()),
+                eco_format!(
+                    "reaches over where the {} plaster stops; only what lies inside is counted: check from_left, sill and the inset",
+                    side.word()
+                ),
+                None,
+            )
+        })
+        .collect()
+}
+
 fn shown(length: Length, project: &Project) -> String {
     print::thickness(length, project.units).to_string()
 }
 
-fn build_ups(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
+fn build_ups(project: &Project, found: &mut Vec<Problem>) {
     for (name, coats) in &project.build_ups {
         let place = Place::project().thing("build-up", name.clone());
         let faces = || {
@@ -226,7 +314,6 @@ fn build_ups(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
             }
         }
     }
-    let _ = checked;
 }
 
 fn thickness_on_bale(project: &Project, coats: &[Coat], place: &Place) -> Option<Problem> {

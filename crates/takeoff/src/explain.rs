@@ -16,7 +16,7 @@ use crate::checked::Checked;
 use crate::evaluate::Evaluation;
 use crate::figure::{Dimension, Node};
 use crate::problem::Place;
-use crate::project::Project;
+use crate::project::{Project, Side};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Measure;
 use hodful_quantities::Typed;
@@ -50,14 +50,64 @@ pub fn explain(source: Source<'_>, path: &str) -> Result<Node, PathFault> {
         }
         ["mixes", mix, rest @ ..] => mixes::explain(source, mix, rest),
         ["order", rest @ ..] => materials::explain(source, rest),
-        [first, ..] if path::HEADS.contains(first) => Err(PathFault::Short {
-            head: (*first).into(),
-        }),
+        [first, ..] if path::HEADS.contains(first) => Err(short(source, first)),
         [first, ..] => Err(PathFault::Head {
             head: (*first).into(),
         }),
         [] => Err(PathFault::Empty),
     }
+}
+
+/// A path that stops at its first step.
+fn short(source: Source<'_>, head: &str) -> PathFault {
+    let begins = |path: &EcoString| path.split('.').next() == Some(head);
+    PathFault::Short {
+        head: head.into(),
+        there: paths(source).into_iter().filter(begins).collect(),
+    }
+}
+
+/// The paths of a project's figures: each wall face, coat, mix and material once, in that order. What
+/// stands below them is named when a path goes wrong.
+pub fn paths(source: Source<'_>) -> Vec<EcoString> {
+    let project = source.project;
+    let mut paths: Vec<EcoString> = ["order.cost", "totals.true_surface", "totals.measured"]
+        .map(EcoString::from)
+        .to_vec();
+    for (name, figures) in std::iter::zip(project.materials.keys(), &source.evaluation.materials) {
+        if !figures.uses.is_empty() {
+            paths.push(eco_format!("order.{}", quoted(name)));
+        }
+    }
+    for (name, coats) in &project.build_ups {
+        for coat in coats {
+            paths.push(eco_format!("coats.{}.{}", quoted(name), quoted(&coat.coat)));
+        }
+    }
+    for (name, mix) in &project.mixes {
+        paths.push(eco_format!("mixes.{}.yield", quoted(name)));
+        let coats = project
+            .build_ups
+            .iter()
+            .flat_map(|(b, coats)| coats.iter().map(move |c| (b, c)));
+        let first = coats.into_iter().find(|(_, coat)| coat.mix == *name);
+        if let Some((build_up, coat)) = first.filter(|_| project.mixer.is_some()) {
+            let coat = eco_format!("batch.{}.{}", quoted(build_up), quoted(&coat.coat));
+            paths.extend(
+                mix.parts
+                    .keys()
+                    .map(|m| eco_format!("{coat}.{}", quoted(m))),
+            );
+        }
+    }
+    for wall in &project.walls {
+        for side in [Side::Outside, Side::Inside] {
+            if wall.face(side).is_some() {
+                paths.push(eco_format!("walls.{}.{}", quoted(&wall.id), side.word()));
+            }
+        }
+    }
+    paths
 }
 
 /// A leaf for a value as typed.

@@ -60,6 +60,59 @@ pub const STEINER: &str = "Steiner's formula for parallel surfaces";
 /// Behind damp sand.
 pub const BULKING: &str = "Central Public Works Department (India), Specifications, app. D: damp volume = dry volume × (1 + bulking)";
 
+/// What is usual for a value that a slip of the pen makes absurd.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Usual {
+    /// Greatest usual value, in the unit `unit` names.
+    pub most: f64,
+    /// The unit of `most`, as printed.
+    pub unit: &'static str,
+    /// Where the spread comes from.
+    pub source: &'static str,
+}
+
+/// Greatest usual dubbing out, mm.
+pub const USUAL_DUBBING_OUT: Usual = Usual {
+    most: 50.0,
+    unit: "mm",
+    source: "IRC 2018 appendix S, AS106.7: straw-bale walls bulge at most 2 in (51 mm) in 8 ft",
+};
+
+/// Greatest usual loss, %.
+pub const USUAL_LOSS: Usual = Usual {
+    most: 30.0,
+    unit: "%",
+    source: "common practice, no source; rate analyses of plasterers' work allow 10 to 20 %",
+};
+
+/// Greatest usual shrinkage, %.
+pub const UNUSUAL_SHRINKAGE: Usual = Usual {
+    most: 5.0,
+    unit: "%",
+    source: "IRC 2021 appendix AU, AU103.4.1: cob shrinks at most 1 in 24 (4.2 %)",
+};
+
+/// Greatest usual water, % of dry mass.
+pub const USUAL_WATER: Usual = Usual {
+    most: 50.0,
+    unit: "%",
+    source: "published mixes take 12.6 % (Taylor, Vardy and MacDougall, 2006) to 48 % (a bagged finish with kaolin)",
+};
+
+/// Greatest usual fibre, kg per m³ mixed.
+pub const USUAL_FIBRE: Usual = Usual {
+    most: 105.0,
+    unit: "kg/m3",
+    source: "Practical Action, Mud plasters and renders: 35 to 70 kg of straw per m³; half as much again is let pass",
+};
+
+/// Greatest usual bulking of damp sand, %.
+pub const USUAL_BULKING: Usual = Usual {
+    most: 45.0,
+    unit: "%",
+    source: "L. C. Sabin, Cement and Concrete, art. 262: 38.9 % at most, in fine screenings",
+};
+
 /// A constant in millimetres as a length.
 pub fn length(of: Sourced<f64>) -> Length {
     Length::new::<millimeter>(of.value)

@@ -81,6 +81,9 @@ fn every_figure(bytes: &[u8]) {
     let project = file::read(bytes).unwrap();
     let rules = file::rules();
     let of = Assessed::new(&project, &rules).unwrap();
+    for path in of.paths() {
+        check(&of, &path, None);
+    }
     for (wall, side, _, figures) in of.faces() {
         let face = format!("walls.{}.{}", quoted(&wall.id), side.word());
         let m = &figures.measure;
@@ -134,6 +137,7 @@ fn every_figure(bytes: &[u8]) {
         for (figure, value) in [
             ("loose", delivered.loose.map(|v| v.value)),
             ("mass", delivered.mass.map(|m| m.value)),
+            ("to_buy", figures.to_buy.loose.map(|v| v.value)),
             ("dry_loose", figures.dry.loose.map(|v| v.value)),
             ("dry_mass", figures.dry.mass.map(|m| m.value)),
         ] {

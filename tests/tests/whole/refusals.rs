@@ -349,3 +349,111 @@ fn what_the_reading_dropped_is_not_told_as_missing() {
         "{all:#?}"
     );
 }
+
+#[test]
+fn slips_of_the_pen() {
+    refused(
+        |p| p["materials"]["sand"]["loose_density"] = json!("1450 lb/ft3"),
+        "material sand, loose_density: '1450 lb/ft3' is heavier than solid grains",
+    );
+    refused(
+        |p| {
+            let corner = json!({ "face": "outside", "end": "right", "angle": "external" });
+            p["walls"][0]["ends"] = json!([corner, corner]);
+        },
+        "wall S, outside, corner right: stands twice",
+    );
+    refused(
+        |p| {
+            p["walls"][0]["openings"][0]["shape"] = json!({ "kind": "arched", "width": "1 m",
+                "springing": "1 m", "rise": "200 mm", "head": "semicircular" });
+        },
+        "wall S, opening W1, rise: '200 mm' is not half of the width '1 m'",
+    );
+    refused(|p| p["walls"][0]["id"] = json!(" "), "wall  , id: is empty");
+    refused(
+        |p| {
+            let twin = p["materials"]["clay"]["packages"][0].clone();
+            p["materials"]["clay"]["packages"]
+                .as_array_mut()
+                .unwrap()
+                .push(twin);
+        },
+        "material clay, package sack: stands twice",
+    );
+    for (change, words) in [
+        (
+            ("/backgrounds/bale/dubbing_out", "3 ft"),
+            "background bale, dubbing_out: '3 ft' is unusual",
+        ),
+        (
+            ("/build_ups/all/0/loss", "90 %"),
+            "build-up all, coat scratch, loss: '90 %' is unusual",
+        ),
+        (
+            ("/build_ups/all/1/shrinkage", "40 %"),
+            "build-up all, coat fill, shrinkage: '40 %' is",
+        ),
+        (
+            ("/mixes/base/water", "240 %"),
+            "mix base, water: '240 %' is unusual",
+        ),
+        (
+            ("/materials/sand/bulking", "2500 %"),
+            "material sand, bulking: '2500 %' is unusual",
+        ),
+    ] {
+        let ((pointer, text), words) = (change, words);
+        doubtful(
+            |p| {
+                let (parent, key) = pointer.rsplit_once('/').unwrap();
+                p.pointer_mut(parent).unwrap()[key] = json!(text);
+            },
+            words,
+        );
+    }
+}
+
+#[test]
+fn one_slip_is_told_once() {
+    let mut project = sound();
+    project["walls"][0]["thickness"] = json!("-18 in");
+    assert_eq!(told(&project).len(), 1, "{:#?}", told(&project));
+    let mut project = sound();
+    project["walls"][0]["openings"][0]["frame"]["depth"] = json!("400 mm");
+    assert_eq!(told(&project).len(), 1, "{:#?}", told(&project));
+}
+
+#[test]
+fn faces_and_openings_that_run_too_far() {
+    doubtful(
+        |p| {
+            p["walls"][0]["ends"] =
+                json!([{ "face": "outside", "end": "right", "angle": "external" }]);
+            p["walls"][0]["faces"]["outside"]["rain"] = json!("exposed");
+        },
+        "wall S, inside: runs to the outside corner at the right end; give an inset right",
+    );
+    doubtful(
+        |p| p["walls"][0]["faces"]["inside"]["inset"] = json!({ "top": "700 mm" }),
+        "wall S, opening W1: reaches over where the inside plaster stops",
+    );
+    let mut project = sound();
+    project["walls"][0]["faces"]["outside"]["inset"] = json!({ "bottom": "1 m" });
+    assert_eq!(
+        told(&project),
+        [],
+        "a cut at the bottom is as usual as a door"
+    );
+    project["walls"] = json!([]);
+    assert_eq!(told(&project)[0].to_string(), "walls: there is no wall yet");
+}
+
+#[test]
+fn several_bales_are_bales() {
+    let mut project = sound();
+    for stock in ["2 sack", "2 sacks"] {
+        project["materials"]["clay"]["stock"] = json!(stock);
+        assert_eq!(told(&project), [], "{stock}");
+    }
+}

@@ -3,9 +3,9 @@
 use super::paragraph;
 use super::table::Table;
 use super::units::{Column, area, batch_volume, digits, plaster, unit};
-use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::units::Volume;
+use hodful_quantities::read::Amount;
+use hodful_quantities::units::{Volume, gallon, liter};
 use hodful_quantities::{Counted, Typed};
 use hodful_takeoff::project::{MaterialKind, Package};
 use hodful_takeoff::{Assessed, Caution, MaterialFigures};
@@ -92,7 +92,7 @@ fn coats(of: &Assessed<'_>, units: UnitSystem) -> String {
     ]);
     let mut out = table.print();
     if mixer.is_some() {
-        out.push_str("The last batch of a coat may be a part of one.\n");
+        out.push_str("Placed is dry on the wall, wet is as it goes on, mixed is with what is lost.\nThe last batch of a coat may be a part of one.\n");
     }
     out
 }
@@ -113,13 +113,6 @@ fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
     );
     let used = zip(&of.project.materials, &of.evaluation.materials);
     for ((name, material), figures) in used.filter(|(_, figures)| !figures.uses.is_empty()) {
-        let by_volume = figures.delivered.loose.is_some();
-        let amount =
-            |quantity: &Quantity| match (quantity.loose.filter(|_| by_volume), quantity.mass) {
-                (Some(volume), _) => print::bulk_volume(volume, units).to_string(),
-                (None, Some(mass)) => print::mass(mass, units).to_string(),
-                (None, None) => "–".to_owned(),
-            };
         let nothing = |text: Option<&str>| text.is_none_or(|text| text.trim().is_empty());
         let stock = material.stock.as_ref().map(Typed::text);
         table.row([
@@ -136,30 +129,69 @@ fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
             } else {
                 stock.unwrap_or_default().to_owned()
             },
-            packages(figures, &material.packages),
-            price(figures, units),
-            if figures.cover.is_some() {
-                amount(&figures.spare)
-            } else {
-                "–".to_owned()
+            match material.kind {
+                MaterialKind::Water => from_the_tap(figures, units),
+                _ => packages(figures, &material.packages),
             },
+            price(figures, units),
+            spare(figures, &material.packages, units),
         ]);
     }
+    let priced = |f: &MaterialFigures| f.cover.as_ref().is_some_and(|c| c.price.is_some());
+    let unpriced: Vec<&str> = zip(&of.project.materials, &of.evaluation.materials)
+        .filter(|((_, m), f)| m.kind != MaterialKind::Water && !f.uses.is_empty() && !priced(f))
+        .map(|((name, _), _)| name.as_str())
+        .collect();
+    let without = if unpriced.is_empty() {
+        String::new()
+    } else {
+        format!("without {} (no price)", unpriced.join(", "))
+    };
     table.totals([
         "All".to_owned(),
         String::new(),
         String::new(),
         String::new(),
-        String::new(),
+        without,
         print::money(of.evaluation.cost, units).to_string(),
         String::new(),
     ]);
     let mut out = table.print();
     out.push_str(&paragraph(
         "",
-        "Loose and weight are as delivered: damp, before the screen. Spare is what is over when all is used. Water is what is added at the mixer, from the tap.",
+        "Loose and weight are as delivered: damp and loosely tipped, before the screen. Spare is what is over when all is used. Water is what is added at the mixer.",
     ));
     out
+}
+
+/// What is over, in the measure of the packages that are bought.
+fn spare(figures: &MaterialFigures, offers: &[Package], units: UnitSystem) -> String {
+    let first = figures
+        .cover
+        .as_ref()
+        .and_then(|cover| cover.counts.first());
+    let holds = first
+        .and_then(|(offer, _)| offers.get(*offer))
+        .map(|p| p.holds.value());
+    let figure = match holds {
+        Some(Amount::Mass(_)) => figures.spare.mass.map(|m| print::mass(m, units)),
+        Some(_) => figures.spare.loose.map(|v| print::bulk_volume(v, units)),
+        None => None,
+    };
+    figure.map_or_else(|| "–".to_owned(), |figure| figure.to_string())
+}
+
+/// Water in what it is measured in.
+fn from_the_tap(figures: &MaterialFigures, units: UnitSystem) -> String {
+    let volume = figures.delivered.loose.unwrap_or_default();
+    let (value, unit) = match units {
+        UnitSystem::Us => (volume.get::<gallon>(), "gal"),
+        UnitSystem::Metric => (volume.get::<liter>(), "L"),
+    };
+    format!(
+        "{} {unit} from the tap",
+        print::fixed(value, 0, units.grouping())
+    )
 }
 
 /// `3 tipped load (5 yd3) + 2 bulk bag (1 yd3)`, or why there is none.
@@ -168,7 +200,14 @@ fn packages(figures: &MaterialFigures, offers: &[Package]) -> String {
         return "–".to_owned();
     };
     if cover.counts.is_empty() {
-        return "enough in the yard".to_owned();
+        let needed = figures.dry.mass.is_some_and(|m| m.value > 0.0)
+            || figures.dry.loose.is_some_and(|v| v.value > 0.0);
+        let words = if needed {
+            "enough in the yard"
+        } else {
+            "none needed"
+        };
+        return words.to_owned();
     }
     let rows: Vec<String> = cover
         .counts

@@ -22,14 +22,13 @@ pub(crate) fn problems(problems: &[Problem]) -> String {
         .collect()
 }
 
-/// Findings with their count.
-pub(crate) fn check(project: Option<&str>, found: &[Problem]) -> String {
+/// Findings with their count, under the name of the project or its file.
+pub(crate) fn check(name: &str, found: &[Problem]) -> String {
     let refused = found
         .iter()
         .filter(|p| p.severity == Severity::Refused)
         .count();
     let doubtful = found.len() - refused;
-    let name = project.unwrap_or("the project");
     let summary = match (refused, doubtful) {
         (0, 0) => format!("{name}: nothing refused, nothing doubtful\n"),
         (refused, doubtful) => format!(

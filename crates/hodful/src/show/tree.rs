@@ -121,9 +121,21 @@ fn formula(node: &Node, units: UnitSystem) -> Option<String> {
         Formula::Sum if node.terms.len() > WRITTEN_OUT => {
             Some(format!("sum of {} terms", node.terms.len()))
         }
+        Formula::Sum if node.terms.len() == 1 => None,
         Formula::Sum => {
-            let terms: Vec<String> = (0..node.terms.len()).filter_map(term).collect();
-            (terms.len() > 1).then(|| terms.join(" + "))
+            let mut out = String::new();
+            for (i, term) in node.terms.iter().enumerate() {
+                let Figure { value, dimension } = term.figure;
+                let sign = match (i, value < 0.0) {
+                    (0, false) => "",
+                    (0, true) => "−",
+                    (_, false) => " + ",
+                    (_, true) => " − ",
+                };
+                let value = value.abs();
+                out.extend([sign, &with_unit(Figure { value, dimension }, units)]);
+            }
+            Some(out)
         }
         Formula::Of(template) => {
             let mut out = String::new();

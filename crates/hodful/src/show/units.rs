@@ -2,7 +2,7 @@
 //! quantities.
 
 use hodful_quantities::print::{self, Figure, UnitSystem};
-use hodful_quantities::units::{Area, Length, Mass, Volume, cubic_foot, liter};
+use hodful_quantities::units::{Area, Length, Mass, Volume, cubic_foot, foot, liter, meter};
 
 /// Square millimetres.
 pub(super) fn area(mm2: f64, units: UnitSystem) -> Figure {
@@ -15,16 +15,17 @@ pub(super) fn area(mm2: f64, units: UnitSystem) -> Figure {
     )
 }
 
-/// Millimetres of run, in the unit of a column: feet or metres with decimals.
+/// Millimetres of run, to a tenth of a foot or of a metre.
 pub(super) fn run(mm: f64, units: UnitSystem) -> String {
-    print::length(
-        Length {
-            value: mm,
-            ..Length::default()
-        },
-        units,
-    )
-    .to_string()
+    let length = Length {
+        value: mm,
+        ..Length::default()
+    };
+    let (value, unit) = match units {
+        UnitSystem::Us => (length.get::<foot>(), "ft"),
+        UnitSystem::Metric => (length.get::<meter>(), "m"),
+    };
+    format!("{} {unit}", print::fixed(value, 1, units.grouping()))
 }
 
 /// The digits of a figure that may not be known.

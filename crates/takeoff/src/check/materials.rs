@@ -5,10 +5,10 @@ use crate::checked::{CheckedMaterial, CheckedMixer};
 use crate::problem::Place;
 use crate::project::{Material, Project};
 use ecow::eco_format;
-use hodful_quantities::mix::Delivery;
+use hodful_quantities::mix::{Delivery, USUAL_PARTICLE_DENSITY};
 use hodful_quantities::order::{Holds, Offer};
 use hodful_quantities::read::Amount;
-use hodful_quantities::units::{Ratio, ratio};
+use hodful_quantities::units::{MassDensity, Ratio, kilogram_per_cubic_meter, ratio};
 use hodful_quantities::{Fraction, Typed};
 
 /// Every material, in the order of the project.
@@ -18,6 +18,7 @@ pub(super) fn check(project: &Project, values: &mut Values) -> Vec<CheckedMateri
         .iter()
         .map(|(name, material)| {
             let place = Place::project().thing("material", name.clone());
+            values.name(&place, "name", name);
             one(material, &place, values)
         })
         .collect()
@@ -49,15 +50,37 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
         .loose_density
         .as_ref()
         .map(|typed| values.above_nothing(place, "loose_density", typed));
-    if let Some(typed) = &material.particle_density {
-        let grains = values.above_nothing(place, "particle_density", typed);
-        if loose_density.is_some_and(|loose| loose > grains) && grains.value > 0.0 {
+    let grains = material
+        .particle_density
+        .as_ref()
+        .map(|typed| values.above_nothing(place, "particle_density", typed));
+    let usual = MassDensity::new::<kilogram_per_cubic_meter>(USUAL_PARTICLE_DENSITY);
+    if let (Some(typed), Some(loose)) = (&material.loose_density, loose_density)
+        && loose > grains.unwrap_or(usual)
+    {
+        let of = material.particle_density.as_ref();
+        values.refuse(
+            place.field("loose_density"),
+            eco_format!(
+                "'{}' is heavier than solid grains ({}); check the unit",
+                typed.text(),
+                of.map_or_else(
+                    || "2650 kg/m3 when not given".into(),
+                    |t| t.text().to_owned()
+                )
+            ),
+        );
+    }
+    for (i, package) in material.packages.iter().enumerate() {
+        if material
+            .packages
+            .iter()
+            .take(i)
+            .any(|other| other.name == package.name)
+        {
             values.refuse(
-                place.field("particle_density"),
-                eco_format!(
-                    "'{}' is lighter than the loose heap; the grains weigh more",
-                    typed.text()
-                ),
+                place.thing("package", package.name.clone()),
+                "stands twice; give each package a name of its own",
             );
         }
     }
@@ -84,14 +107,15 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
         })
         .collect();
     let stock = material.stock.as_ref().map(|typed| {
-        let amount = typed.value();
-        let held = match &amount {
+        let mut amount = typed.value();
+        let held = match &mut amount {
             Amount::Volume(volume) => volume.value,
             Amount::Mass(mass) => mass.value,
             Amount::Packages { count, name } => {
-                if !material.packages.iter().any(|p| p.name == *name) {
-                    let known: Vec<_> = material.packages.iter().map(|p| &p.name).collect();
-                    values.missing(&place.field("stock"), "package", name, known.into_iter());
+                let packages = material.packages.iter().map(|p| &p.name);
+                match packages.clone().find(|package| is_of(name, package)) {
+                    Some(package) => *name = package.clone(),
+                    None => values.missing(&place.field("stock"), "package", name, packages),
                 }
                 *count
             }
@@ -133,4 +157,10 @@ pub(super) fn mixer(project: &Project, values: &mut Values) -> Option<CheckedMix
         bucket,
         shovel,
     })
+}
+
+/// Whether a word names a package, one or several: `bale`, `bales`, `box`, `boxes`.
+fn is_of(word: &str, package: &str) -> bool {
+    word.strip_prefix(package)
+        .is_some_and(|rest| matches!(rest, "" | "s" | "es"))
 }

@@ -22,6 +22,7 @@ pub(super) fn check(
         .iter()
         .map(|(name, mix)| {
             let place = Place::project().thing("mix", name.clone());
+            values.name(&place, "name", name);
             one(project, materials, mix, &place, values)
         })
         .collect()
@@ -218,6 +219,7 @@ pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<Check
         .iter()
         .map(|(name, coats)| {
             let place = Place::project().thing("build-up", name.clone());
+            values.name(&place, "name", name);
             if coats.is_empty() {
                 values.refuse(place.clone(), "has no coat; give at least one");
             }

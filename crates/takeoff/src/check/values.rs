@@ -56,6 +56,33 @@ impl Values {
         self.problems.push(Problem::refused(place, message));
     }
 
+    /// A value that may not be negative, when it is not.
+    pub(crate) fn sound<T: Magnitude + Default>(
+        &mut self,
+        place: &Place,
+        field: &'static str,
+        typed: &Typed<T>,
+    ) -> Option<T> {
+        let before = self.problems.len();
+        let value = self.at_least_nothing(place, field, typed);
+        (self.problems.len() == before).then_some(value)
+    }
+
+    /// A name that people must be able to read and type.
+    pub(crate) fn name(&mut self, place: &Place, field: &'static str, name: &Name) {
+        if name.trim().is_empty() {
+            self.refuse(place.field(field), "is empty; give it a name");
+        } else if name.chars().any(char::is_control) {
+            self.refuse(
+                place.field(field),
+                eco_format!(
+                    "'{}' has a character that cannot be seen",
+                    name.escape_debug()
+                ),
+            );
+        }
+    }
+
     /// A value that may not be negative; `T`'s default stands in when it is refused.
     pub(crate) fn at_least_nothing<T: Magnitude + Default>(
         &mut self,
@@ -127,7 +154,7 @@ impl Values {
                 "0 is none at all; give 1 or more, or leave it out",
             );
         }
-        count.unwrap_or(1)
+        count.unwrap_or(1).max(1)
     }
 
     /// A name that is not there, with the nearest that is.

@@ -63,9 +63,10 @@ impl Walls {
         let place = wall_place(wall);
         let count = values.count(&place, wall.count);
         let thickness = values
-            .at_least_nothing(&place, "thickness", &wall.thickness)
-            .value;
+            .sound(&place, "thickness", &wall.thickness)
+            .map(|t| t.value);
         let outline = Self::outline(wall, &place, values);
+        values.name(&place, "id", &wall.id);
         if wall.outside.is_none() && wall.inside.is_none() {
             values.refuse(
                 place.field("faces"),
@@ -73,7 +74,13 @@ impl Walls {
             );
         }
         let start = self.openings.len();
-        for (i, opening) in wall.openings.iter().enumerate() {
+        // A thickness that cannot be would be told again at every opening.
+        let openings = if thickness.is_some() {
+            wall.openings.as_slice()
+        } else {
+            &[]
+        };
+        for (i, opening) in openings.iter().enumerate() {
             let place = place.thing("opening", opening.id.clone());
             if wall
                 .openings
@@ -83,7 +90,8 @@ impl Walls {
             {
                 values.refuse(place.clone(), "the id stands twice in the wall");
             }
-            self.opening(wall, opening, thickness, &place, values);
+            values.name(&place, "id", &opening.id);
+            self.opening(wall, opening, thickness.unwrap_or_default(), &place, values);
         }
         let openings = range(start, self.openings.len());
         let faces = [Side::Outside, Side::Inside].map(|side| {
@@ -100,7 +108,7 @@ impl Walls {
         self.entries.push(CheckedWall {
             count,
             openings,
-            thickness,
+            thickness: thickness.unwrap_or_default(),
             faces,
         });
     }
@@ -178,7 +186,7 @@ impl Walls {
         wall: &Wall,
         side: Side,
         outline: Option<&geometry::Outline>,
-        thickness: f64,
+        thickness: Option<f64>,
         place: &Place,
         values: &mut Values,
     ) -> Option<CheckedFace> {
@@ -210,7 +218,11 @@ impl Walls {
             &project.build_ups,
         );
         let start = self.ends.len();
-        for end in corners {
+        for (i, end) in corners.clone().enumerate() {
+            if corners.clone().take(i).any(|other| other.end == end.end) {
+                let place = place.thing("corner", end.end.word());
+                values.refuse(place, "stands twice; a corner is entered once");
+            }
             self.corner(end, &place, values);
         }
         let ends = range(start, self.ends.len());
@@ -227,7 +239,7 @@ impl Walls {
             .sum();
         let inset = face.inset.as_deref();
         let outline = outline?
-            .face(geometry_side(side), thickness, &geometry_inset(inset))
+            .face(geometry_side(side), thickness?, &geometry_inset(inset))
             .map_err(|faults| {
                 values.faults(&place, faults, |field| {
                     inset
@@ -319,6 +331,23 @@ impl Walls {
             }
             self.reveal(reveal, &place.field(side.word()), values)
         });
+        if let OpeningShape::Arched {
+            width,
+            rise: Some(rise),
+            head: Some(ArchKind::Semicircular),
+            ..
+        } = &opening.shape
+            && rise.value() != width.value() / 2.0
+        {
+            values.refuse(
+                place.field("rise"),
+                eco_format!(
+                    "'{}' is not half of the width '{}'; leave it out of a semicircle, or write head \"segmental\"",
+                    rise.text(),
+                    width.text()
+                ),
+            );
+        }
         let spec = geometry::OpeningSpec {
             shape: opening_shape(&opening.shape),
             from_left: opening.from_left.value().value,
@@ -332,11 +361,16 @@ impl Walls {
         let text = |field: &str| fields::opening(opening, field);
         match geometry::Opening::new(spec) {
             Ok(checked) => {
-                values.faults(place, checked.fits(thickness), text);
+                let fits = checked.fits(thickness);
+                let suits = fits.is_empty();
+                values.faults(place, fits, text);
                 for (side, index) in [Side::Outside, Side::Inside].into_iter().zip(reveals) {
                     let Some(reveal) = index.and_then(|i| self.reveals.get(i.get())) else {
                         continue;
                     };
+                    if !suits {
+                        continue;
+                    }
                     let faults = checked.accepts(reveal, geometry_side(side), thickness);
                     values.faults(&place.field(side.word()), faults, |field| {
                         opening

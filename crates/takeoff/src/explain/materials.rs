@@ -1,7 +1,7 @@
 //! Trees of what is ordered. Not here: the coats that need it.
 
 use super::path::{PathFault, quoted};
-use super::{Source, coats, typed};
+use super::{Source, coats, short, typed};
 use crate::checked::CheckedMaterial;
 use crate::evaluate::MaterialFigures;
 use crate::figure::{Dimension, Formula, Node};
@@ -9,6 +9,7 @@ use crate::problem::Place;
 use crate::project::{Material, MaterialKind, Name};
 use crate::sources;
 use ecow::eco_format;
+use hodful_quantities::order::Holds;
 use hodful_quantities::read::Money;
 use hodful_quantities::units::ratio;
 
@@ -30,10 +31,24 @@ pub(super) fn find(source: Source<'_>, name: &str) -> Result<(usize, Name), Path
         .or_else(|| {
             one(&mut numbered().filter(|(_, n)| n.split_whitespace().any(|word| word == name)))
         })
-        .ok_or_else(|| PathFault::Unknown {
-            kind: "material (or more than one answers to it)",
-            name: name.into(),
-            there: all.keys().cloned().collect(),
+        .ok_or_else(|| {
+            let kind = MaterialKind::from_word(name);
+            let answers = |(n, m): &(&Name, &Material)| {
+                Some(m.kind) == kind || n.split_whitespace().any(|word| word == name)
+            };
+            let several: Vec<Name> = all.iter().filter(answers).map(|(n, _)| n.clone()).collect();
+            if several.is_empty() {
+                PathFault::Unknown {
+                    kind: "material",
+                    name: name.into(),
+                    there: all.keys().cloned().collect(),
+                }
+            } else {
+                PathFault::Several {
+                    name: name.into(),
+                    answer: several,
+                }
+            }
         })
 }
 
@@ -68,11 +83,7 @@ impl Found<'_> {
 /// A figure of the order.
 pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFault> {
     let (name, figure) = match rest {
-        [] => {
-            return Err(PathFault::Short {
-                head: "order".into(),
-            });
-        }
+        [] => return Err(short(source, "order")),
         ["cost"] => return Ok(total_cost(source)),
         [name] => (*name, ""),
         [name, figure, ..] => (*name, *figure),
@@ -98,11 +109,12 @@ pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFau
         "mass" => delivered(source, &found, true),
         "dry_loose" => dry(source, &found, false),
         "dry_mass" => dry(source, &found, true),
+        "to_buy" => to_buy(source, &found, false).or_else(|_| to_buy(source, &found, true)),
         "cost" => cost(source, &found),
         other => Err(PathFault::Unknown {
             kind: "figure of a material",
             name: other.into(),
-            there: ["loose", "mass", "dry_loose", "dry_mass", "cost"]
+            there: ["loose", "mass", "dry_loose", "dry_mass", "to_buy", "cost"]
                 .map(Into::into)
                 .to_vec(),
         }),
@@ -145,6 +157,7 @@ fn dry(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, PathFa
     .with_path(of.path(figure)))
 }
 
+/// As delivered. Steps that change nothing are left out.
 fn delivered(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, PathFault> {
     let figure = if by_mass { "mass" } else { "loose" };
     let (dimension, value, field, text, share) = if by_mass {
@@ -165,42 +178,115 @@ fn delivered(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, 
         )
     };
     let value = value.ok_or_else(|| of.unknown(figure))?;
-    let share = share.get::<ratio>();
-    let swelling = match text {
-        Some(text) => typed(
-            field,
-            Dimension::Number,
-            share,
-            text,
-            &of.place.field(field),
-        ),
-        None => Node::given(field, Dimension::Number, share).with_source("none is given"),
-    };
-    let reject = of.checked.delivery.reject.get();
-    let screen = match &of.material.reject {
-        Some(text) => typed(
+    let mut terms = vec![dry(source, of, by_mass)?];
+    let screen = of.material.reject.as_ref().map(|text| {
+        let reject = of.checked.delivery.reject.get();
+        typed(
             "reject of the screen",
             Dimension::Number,
             reject,
             text,
             &of.place.field("reject"),
+        )
+    });
+    let swelling = text.as_ref().map(|text| {
+        typed(
+            field,
+            Dimension::Number,
+            share.get::<ratio>(),
+            text,
+            &of.place.field(field),
+        )
+    });
+    let (label, formula) = match (&screen, &swelling) {
+        (None, None) => ("as delivered", "#0"),
+        (Some(_), None) => ("as delivered, before the screen", "#0 ÷ (1 − #1)"),
+        (None, Some(_)) => ("as delivered, damp", "#0 × (1 + #1)"),
+        (Some(_), Some(_)) => (
+            "as delivered: damp and before the screen",
+            "#0 ÷ (1 − #1) × (1 + #2)",
         ),
-        None => Node::given("reject of the screen", Dimension::Number, reject)
-            .with_source("none is given"),
     };
+    let damp = swelling.is_some();
+    terms.extend(screen);
+    terms.extend(swelling);
+    let label = eco_format!("{}, {label}", of.name);
+    let node =
+        Node::new(label, dimension, value, Formula::Of(formula), terms).with_path(of.path(figure));
+    Ok(match (damp, by_mass) {
+        (false, _) => node,
+        (true, true) => node.with_source("moisture is water per dry mass"),
+        (true, false) => node.with_source(sources::BULKING),
+    })
+}
+
+/// What is left to buy: delivered less what is in the yard.
+fn to_buy(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, PathFault> {
+    let (dimension, value, in_yard) = if by_mass {
+        let stock = of.figures.stock.mass.map(|m| m.value);
+        (
+            Dimension::Mass,
+            of.figures.to_buy.mass.map(|m| m.value),
+            stock,
+        )
+    } else {
+        let stock = of.figures.stock.loose.map(|v| v.value);
+        (
+            Dimension::Volume,
+            of.figures.to_buy.loose.map(|v| v.value),
+            stock,
+        )
+    };
+    let (Some(value), Some(in_yard)) = (value, in_yard) else {
+        return Err(of.unknown("to_buy"));
+    };
+    let need = delivered(source, of, by_mass)?;
+    let label = eco_format!("{}, to buy", of.name);
+    let Some(text) = &of.material.stock else {
+        return Ok(Node::new(
+            label,
+            dimension,
+            value,
+            Formula::Of("#0"),
+            vec![need],
+        ));
+    };
+    let stock = typed(
+        "in the yard",
+        dimension,
+        in_yard,
+        text,
+        &of.place.field("stock"),
+    );
     Ok(Node::new(
-        eco_format!("{}, as delivered: damp and before the screen", of.name),
+        label,
         dimension,
         value,
-        Formula::Of("#0 ÷ (1 − #1) × (1 + #2)"),
-        vec![dry(source, of, by_mass)?, screen, swelling],
-    )
-    .with_source(if by_mass {
-        "moisture is water per dry mass"
-    } else {
-        sources::BULKING
-    })
-    .with_path(of.path(figure)))
+        Formula::Of("max(#0 − #1, 0)"),
+        vec![need, stock],
+    ))
+}
+
+/// The packages of one kind that are ordered.
+fn packages(source: Source<'_>, of: &Found<'_>, offer: usize, count: f64) -> Option<Node> {
+    let package = of.material.packages.get(offer)?;
+    let place = of
+        .place
+        .thing("package", package.name.clone())
+        .field("holds");
+    let (by_mass, dimension, holds) = match of.checked.offers.get(offer)?.holds {
+        Holds::Volume(volume) => (false, Dimension::Volume, volume.value),
+        Holds::Mass(mass) => (true, Dimension::Mass, mass.value),
+    };
+    let mut terms = vec![typed("one holds", dimension, holds, &package.holds, &place)];
+    terms.extend(to_buy(source, of, by_mass));
+    Some(Node::new(
+        eco_format!("{}, rounded up to whole ones", package.name),
+        Dimension::Count,
+        count,
+        Formula::From,
+        terms,
+    ))
 }
 
 fn money(value: Money) -> f64 {
@@ -215,48 +301,34 @@ fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
     };
     let cover = of.figures.cover.as_ref().ok_or_else(unknown)?;
     let price = cover.price.ok_or_else(unknown)?;
-    let mut terms: Vec<Node> = cover
+    let terms: Vec<Node> = cover
         .counts
         .iter()
         .filter_map(|(offer, count)| {
             let package = of.material.packages.get(*offer)?;
             let each = package.price.as_ref()?;
             let place = of.place.thing("package", package.name.clone());
+            let place = place.field("price");
             let price = typed(
                 "price of one",
                 Dimension::Money,
                 money(each.value()),
                 each,
-                &place.field("price"),
+                &place,
             );
             #[allow(clippy::cast_precision_loss, reason = "counts stay below 2^53")]
-            let count = *count as f64;
+            let count = packages(source, of, *offer, *count as f64)?;
             Some(Node::new(
                 eco_format!("{} of {}", package.name, package.holds.text()),
                 Dimension::Money,
-                count * price.figure.value,
+                count.figure.value * price.figure.value,
                 Formula::Of("#0 × #1"),
-                vec![
-                    Node::given("packages, rounded up", Dimension::Count, count),
-                    price,
-                ],
+                vec![count, price],
             ))
         })
         .collect();
-    let total = Node::sum(
-        eco_format!("{}, cost", of.name),
-        Dimension::Money,
-        money(price),
-        Vec::new(),
-    )
-    .with_path(of.path("cost"));
-    // What the packages must cover stands below the sum as well, without being a term of it.
-    if let Ok(need) = delivered(source, of, false).or_else(|_| delivered(source, of, true))
-        && let Some(last) = terms.last_mut()
-    {
-        last.terms.push(need);
-    }
-    Ok(Node { terms, ..total })
+    let label = eco_format!("{}, cost", of.name);
+    Ok(Node::sum(label, Dimension::Money, money(price), terms).with_path(of.path("cost")))
 }
 
 fn total_cost(source: Source<'_>) -> Node {

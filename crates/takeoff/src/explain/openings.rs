@@ -14,6 +14,7 @@ use ecow::eco_format;
 use hodful_geometry::{Angle, Doubt, End, EndMeasure, Notes, OpeningMeasure, PartMeasure, Refusal};
 use hodful_quantities::Typed;
 use hodful_quantities::units::Length;
+use std::f64::consts::FRAC_PI_2 as RIGHT_ANGLE;
 
 /// Everything the measuring of a face had to say.
 #[derive(Debug, Default)]
@@ -155,9 +156,9 @@ pub(super) fn growth(face: &Face<'_>) -> Node {
             dimension: Dimension::Length,
             value: face.figures.measure.growth,
             of_opening: &|o| o.growth,
-            of_part: &|_, part| {
+            of_part: &|o, part| {
                 let arris = Heeded::arris(part);
-                let turn = Node::given("turn of the edge", Dimension::Angle, part.turn);
+                let turn = o.turn(part);
                 let formula = if part.arc_area > 0.0 {
                     "#0 × #1 × π ÷ 180°"
                 } else {
@@ -583,19 +584,15 @@ impl Heeded<'_> {
     fn reveal(&self, part: &PartMeasure) -> Node {
         let depth = self.depth();
         let word = part_word(part.part);
-        let splay = self
-            .splays()
-            .map(|(_, node)| node)
-            .find(|node| node.figure.value.to_bits() == part.splay.to_bits());
-        let slant = match splay {
-            Some(splay) if part.splay > 0.0 => Node::new(
+        let slant = match self.splay_of(part) {
+            Some(splay) => Node::new(
                 "width along the slant",
                 Dimension::Length,
                 part.slant,
                 Formula::Of("#0 ÷ cos(#1)"),
                 vec![depth, splay],
             ),
-            _ => depth,
+            None => depth,
         };
         let lines = if part.lines > 1 { "lines" } else { "line" };
         let value = part.net_reveal_area();
@@ -662,6 +659,30 @@ impl Heeded<'_> {
         }
     }
 
+    /// How far the surface turns from the face into the reveal.
+    fn turn(&self, part: &PartMeasure) -> Node {
+        let label = "turn of the edge";
+        let splay = self.splay_of(part);
+        match splay.filter(|s| same(RIGHT_ANGLE - s.figure.value, part.turn)) {
+            Some(splay) => Node::new(
+                label,
+                Dimension::Angle,
+                part.turn,
+                Formula::Of("90° − #0"),
+                vec![splay],
+            ),
+            None => Node::given(label, Dimension::Angle, part.turn),
+        }
+    }
+
+    /// The splay of a part, as typed.
+    fn splay_of(&self, part: &PartMeasure) -> Option<Node> {
+        self.splays()
+            .map(|(_, node)| node)
+            .find(|node| node.figure.value.to_bits() == part.splay.to_bits())
+            .filter(|_| part.splay > 0.0)
+    }
+
     fn line_on_face(part: &PartMeasure) -> Node {
         let word = part_word(part.part);
         Node::given(
@@ -673,7 +694,7 @@ impl Heeded<'_> {
 
     fn strip(&self, part: &PartMeasure) -> Node {
         let radius = self.of_reveal("radius", |r| r.radius.as_ref());
-        let turn = Node::given("turn of the edge", Dimension::Angle, part.turn);
+        let turn = self.turn(part);
         let short = radius.figure.value * libm::tan(part.turn / 2.0) * part.face_line;
         let formula = if same(short, part.strip_area) {
             Formula::Of("#0 × tan(#1 ÷ 2) × #2")
@@ -702,11 +723,7 @@ impl Heeded<'_> {
             Dimension::Area,
             part.arc_area,
             formula,
-            vec![
-                Self::arris(part),
-                radius,
-                Node::given("turn of the edge", Dimension::Angle, part.turn),
-            ],
+            vec![Self::arris(part), radius, self.turn(part)],
         )
     }
 }

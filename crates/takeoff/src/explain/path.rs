@@ -18,10 +18,12 @@ pub enum PathFault {
         head: EcoString,
     },
     /// Something is missing after the first step.
-    #[error("'{head}' wants more; try {}", example(head))]
+    #[error("'{head}' wants more{}", try_one(there))]
     Short {
         /// The first step.
         head: EcoString,
+        /// Paths that begin so.
+        there: Vec<EcoString>,
     },
     /// A quotation mark is not closed.
     #[error("a quotation mark is not closed in '{path}'")]
@@ -39,6 +41,17 @@ pub enum PathFault {
         /// What there is.
         there: Vec<EcoString>,
     },
+    /// More than one thing answers to a name.
+    #[error(
+        "more than one answers to '{name}': {}; write one of them out",
+        known(answer)
+    )]
+    Several {
+        /// What it says.
+        name: EcoString,
+        /// What answers to it.
+        answer: Vec<EcoString>,
+    },
     /// The figure cannot be had.
     #[error("{what} cannot be told: {why}")]
     NotKnown {
@@ -49,14 +62,10 @@ pub enum PathFault {
     },
 }
 
-fn example(head: &str) -> &'static str {
-    match head {
-        "walls" => "walls.S.outside",
-        "totals" => "totals.true_surface",
-        "coats" => "coats.\"outside bale\".scratch",
-        "batch" => "batch.\"outside bale\".scratch.\"yard sand\"",
-        "mixes" => "mixes.base.yield",
-        _ => "order.sand",
+fn try_one(there: &[EcoString]) -> EcoString {
+    match there.first() {
+        Some(first) => eco_format!("; try {first}"),
+        None => "; the project has none yet".into(),
     }
 }
 
