@@ -22,6 +22,8 @@ pub struct OrderReport {
     pub coats: Vec<CoatRow>,
     /// Every material that a coat takes.
     pub materials: Vec<MaterialRow>,
+    /// One full batch of every mix that a coat uses; none without a mixer.
+    pub batches: Vec<BatchRow>,
     /// Price of all packages that have one.
     pub price: f64,
     /// What is doubtful.
@@ -43,6 +45,29 @@ pub struct CoatRow {
     pub wet_m3: f64,
     pub mixed_m3: f64,
     pub batches: Option<f64>,
+}
+
+/// One full batch of a mix.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BatchRow {
+    /// The mix.
+    pub mix: String,
+    /// Mixed plaster it makes.
+    pub mixed_m3: f64,
+    /// What goes into the mixer: damp, past the screen.
+    pub materials: Vec<PortionRow>,
+}
+
+/// What a batch takes of one material.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the keys of the format, described with the command"
+)]
+pub struct PortionRow {
+    pub material: String,
+    pub loose_m3: Option<f64>,
+    pub mass_kg: Option<f64>,
 }
 
 /// One material: needed, in stock, ordered.
@@ -173,12 +198,35 @@ pub fn order(of: &Assessed<'_>) -> OrderReport {
             }
         })
         .collect();
+    let mut batches: Vec<BatchRow> = Vec::new();
+    for (_, coat, _) in of.coats() {
+        let Some(mixer) = of.checked.mixer() else {
+            break;
+        };
+        if batches.iter().any(|batch| batch.mix == coat.mix) {
+            continue;
+        }
+        let portions = of
+            .batch_of(&coat.mix)
+            .into_iter()
+            .map(|(name, quantity)| PortionRow {
+                material: name.to_string(),
+                loose_m3: m3(quantity.loose),
+                mass_kg: kg(quantity.mass),
+            });
+        batches.push(BatchRow {
+            mix: coat.mix.to_string(),
+            mixed_m3: mixer.working_volume.get::<cubic_meter>(),
+            materials: portions.collect(),
+        });
+    }
     OrderReport {
         format: "hodful-order",
         version: 1,
         project: of.project.name.to_string(),
         coats,
         materials,
+        batches,
         price: money(of.evaluation.cost),
         warnings: of.doubts.iter().map(row).collect(),
     }

@@ -10,6 +10,7 @@
 //! - the angle at the end of a face: [`FaceEnd`] from an [`EndSpec`]
 //! - the measure: [`measure_face`] gives a [`FaceMeasure`]; what it has to say on the way: [`Notes`]
 //! - for rules of measurement: [`frame_area_on_face`], [`reveal_width`]
+//! - for showing how a face's area comes about: [`FaceOutline::panels`]
 //! - for tests: [`net_area_with`]
 //!
 //! Checked types are the only way in. Everything is plain, pure and total: no input panics, nothing is read or written.

@@ -153,7 +153,7 @@ impl EndMeasure {
 /// A cut by the face's inset cuts openings, reveals and edges with it. Every straight part has a line on the frame and a line on
 /// the face, and its area is the mean of what is inside of both, times the slant; a curved part is taken in the share of its
 /// line on the face that is inside. Edges are as long as the sharp arris: where two rounded edges meet at a mitre, an error of the order
-/// of the radius squared is left per corner (at a square corner less than 0.4 r², see the tests).
+/// of the radius squared is left per corner: (π − 3)·r² at a square corner, π(π − 3)·r² around a circle, see the tests.
 ///
 /// Exact for standard shapes that are whole, for rectangles however they are cut or overlap on a face with straight top lines, and
 /// for arched openings cut by the floor; a ten-millionth of the hole where an arc is cut otherwise or holes of other shapes

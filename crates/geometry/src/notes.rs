@@ -95,7 +95,7 @@ pub enum Refusal {
         /// The opening.
         opening: usize,
     },
-    /// The frame is deeper than the wall is thick.
+    /// The frame is deeper than the wall is thick, or the thickness is none.
     FrameTooDeep {
         /// The opening.
         opening: usize,

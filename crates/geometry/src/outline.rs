@@ -3,6 +3,8 @@
 //! Here are the shapes a wall can have and how an inset trims them. How areas inside an outline come about is in the profile
 //! and polygon modules; openings are not here.
 
+mod level;
+
 use core::f64::consts::TAU;
 
 use crate::fault::{Fault, Faults, number_fault};
@@ -412,7 +414,11 @@ impl FaceOutline {
     /// What one millimetre along the outside face measures on this face.
     pub(crate) fn scale(&self, thickness: f64) -> Option<f64> {
         match self.0 {
-            Form::Profile { radius, .. } if radius < 0.0 => Some(-radius / (thickness - radius)),
+            Form::Profile { radius, .. } if radius < 0.0 => {
+                let scale = -radius / (thickness - radius);
+                // A thickness the face was not made for, or no number at all, moves nothing.
+                (scale > 0.0 && scale <= 1.0).then_some(scale)
+            }
             _ => None,
         }
     }

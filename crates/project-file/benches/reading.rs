@@ -2,7 +2,8 @@
 //! into its own tree without understanding them.
 //!
 //! Run it with `cargo bench -p hodful-project-file`. The project has 100,000 walls, three openings each,
-//! and some forty dimensions a wall in every common spelling.
+//! and some fifty dimensions a wall in every common spelling. A program reads a project once, into fresh
+//! memory: the slowest sample tells of that, the fastest of memory that the run before has left warm.
 
 use divan::counter::BytesCount;
 use divan::{AllocProfiler, Bencher};

@@ -4,7 +4,7 @@
 
 use crate::field::{Field, KeySeed, Member, Seed};
 use crate::kind::Kind;
-use crate::reading::Reading;
+use crate::reading::{Called, Reading};
 use crate::value::Dimension;
 use crate::writing::Out;
 use ecow::{EcoString, eco_format};
@@ -12,6 +12,9 @@ use hodful_quantities::Typed;
 use hodful_takeoff::project::Named;
 use indexmap::map::Entry;
 use serde::de::{Deserializer, IgnoredAny, MapAccess, SeqAccess};
+
+/// Bytes of a list that may stay unused: giving back less takes time and frees next to nothing.
+const SPARE: usize = 64;
 
 impl<T: Field + 'static> Field for Option<T> {
     const KIND: Kind = T::KIND;
@@ -65,7 +68,7 @@ impl<T: Field + 'static> Field for Vec<T> {
         let mut items = Self::new();
         for number in 1_usize.. {
             if !noun.is_empty() {
-                reading.enter(noun, eco_format!("number {number}"));
+                reading.enter(noun, Called::Number(number));
             }
             let next = list.next_element_seed(Seed::<T>::new(reading))?;
             if !noun.is_empty() {
@@ -77,7 +80,9 @@ impl<T: Field + 'static> Field for Vec<T> {
             }
         }
         // A project keeps what it reads; the room for growth would only be carried along.
-        items.shrink_to_fit();
+        if (items.capacity() - items.len()) * size_of::<T>() > SPARE {
+            items.shrink_to_fit();
+        }
         Ok(Some(items))
     }
 
@@ -109,7 +114,7 @@ impl<T: Field + 'static> Field for Named<T> {
         let noun = reading.each();
         let mut things = Self::new();
         while let Some(name) = map.next_key_seed(KeySeed(|key: &str| EcoString::from(key)))? {
-            reading.enter(noun, name.clone());
+            reading.enter(noun, Called::Name(name.clone()));
             match things.entry(name) {
                 Entry::Occupied(_) => {
                     reading.refuse("stands here twice; keep one or rename the other");

@@ -62,7 +62,9 @@ pub(crate) fn read_as<T: Field>(bytes: &[u8]) -> Read<T> {
     }
 }
 
-fn read_from<'de, T: Field>(mut json: serde_json::Deserializer<impl serde_json::de::Read<'de>>) -> Read<T> {
+fn read_from<'de, T: Field>(
+    mut json: serde_json::Deserializer<impl serde_json::de::Read<'de>>,
+) -> Read<T> {
     let mut reading = Reading::default();
     let read = T::take(&mut reading, &mut json);
     let read = read.and_then(|value| json.end().map(|()| value));
@@ -117,7 +119,8 @@ impl<'de> Visitor<'de> for &mut Head {
             match key.as_str() {
                 "format" => self.format = map.next_value_seed(Seed::new(unheard))?,
                 "version" => {
-                    self.version = map.next_value_seed(Seed::<Any>::new(unheard))?.map(|v| v.0)
+                    let version = map.next_value_seed(Seed::<Any>::new(unheard))?;
+                    self.version = version.map(|version| version.0);
                 }
                 _ => {
                     map.next_value::<IgnoredAny>()?;

@@ -31,12 +31,31 @@ enum Standing {
         name: &'static str,
         each: &'static [&'static str],
     },
-    /// A thing with a name, or a number until its name is known.
+    /// A thing, and how many problems there were before it.
     Thing {
         noun: &'static str,
-        name: EcoString,
-        first_problem: usize,
+        called: Called,
+        before: usize,
     },
+}
+
+/// What a thing is called.
+#[derive(Debug)]
+pub(crate) enum Called {
+    /// By its name.
+    Name(EcoString),
+    /// By its number in the list, as long as its name is not known.
+    Number(usize),
+}
+
+impl Called {
+    /// As a message has it. A number is put into words here and not before: mostly nothing is wrong.
+    fn shown(&self) -> EcoString {
+        match self {
+            Self::Name(name) => hint::shown(name),
+            Self::Number(number) => eco_format!("number {number}"),
+        }
+    }
 }
 
 /// What was found where something else was wanted.
@@ -106,8 +125,13 @@ impl Reading {
 
     /// Notes a problem at the value being read.
     pub(crate) fn refuse(&mut self, message: impl Into<EcoString>) {
+        self.refuse_with(|| message.into());
+    }
+
+    /// The same, where the message is made only when there is room for it.
+    fn refuse_with(&mut self, message: impl FnOnce() -> EcoString) {
         if let Some(place) = self.room() {
-            self.problems.push(Problem::refused(place, message));
+            self.problems.push(Problem::refused(place, message()));
         }
     }
 
@@ -121,19 +145,20 @@ impl Reading {
 
     /// Notes that something of the wrong kind stands here.
     pub(crate) fn wrong<T>(&mut self, found: Found, wanted: &Kind) -> Option<T> {
-        let found = found.words();
-        self.refuse(eco_format!("{found}; {}", wanted.want()));
+        self.refuse_with(|| eco_format!("{}; {}", found.words(), wanted.want()));
         None
     }
 
     /// Notes a key that the object does not have.
     pub(crate) fn unknown_key(&mut self, key: &str, what: &str, known: &[&'static str]) {
-        let key = hint::shown(key);
-        let hint = hint::nearest(&key, known).map_or_else(
-            || format!("{what} has {}", listed(known, "and")),
-            |near| format!("did you mean '{near}'?"),
-        );
-        self.refuse(eco_format!("unknown key '{key}'; {hint}"));
+        self.refuse_with(|| {
+            let key = hint::shown(key);
+            let hint = hint::nearest(&key, known).map_or_else(
+                || format!("{what} has {}", listed(known, "and")),
+                |near| format!("did you mean '{near}'?"),
+            );
+            eco_format!("unknown key '{key}'; {hint}")
+        });
     }
 
     /// The place being read.
@@ -142,10 +167,11 @@ impl Reading {
         let mut place = Place::project();
         for (i, step) in self.path.iter().enumerate() {
             place = match step {
-                // The key of a list is told only where the list itself is meant: 'wall S', not 'walls, wall S'.
+                // The key of a list is told only where the list itself is meant: 'wall S' is enough for
+                // one of its walls.
                 Standing::Key { name, each } if i == last || each.is_empty() => place.field(*name),
                 Standing::Key { .. } => place,
-                Standing::Thing { noun, name, .. } => place.thing(noun, name.clone()),
+                Standing::Thing { noun, called, .. } => place.thing(noun, called.shown()),
             };
         }
         place
@@ -180,11 +206,11 @@ impl Reading {
     }
 
     /// Enters a thing: one of a list, or one with a name.
-    pub(crate) fn enter(&mut self, noun: &'static str, name: EcoString) {
+    pub(crate) fn enter(&mut self, noun: &'static str, called: Called) {
         self.path.push(Standing::Thing {
             noun,
-            name,
-            first_problem: self.problems.len(),
+            called,
+            before: self.problems.len(),
         });
     }
 
@@ -211,26 +237,20 @@ impl Reading {
 
     /// The name of the thing being read has been read: problems noted in it before are told with
     /// the name too.
-    pub(crate) fn known_as(&mut self, known: &EcoString) {
-        if known.trim().is_empty() {
+    pub(crate) fn known_as(&mut self, name: &EcoString) {
+        if name.trim().is_empty() {
             return;
         }
-        let depth = if self.problems.is_empty() {
-            0
-        } else {
-            self.place().steps().len()
-        };
-        let Some(Standing::Thing {
-            name,
-            first_problem,
-            ..
-        }) = self.path.last_mut()
-        else {
+        let Some(Standing::Thing { called, before, .. }) = self.path.last_mut() else {
             return;
         };
-        name.clone_from(known);
-        for problem in self.problems.iter_mut().skip(*first_problem) {
-            problem.place = renamed(&problem.place, depth, known);
+        *called = Called::Name(name.clone());
+        let before = *before;
+        if before < self.problems.len() {
+            let depth = self.place().steps().len();
+            for problem in self.problems.iter_mut().skip(before) {
+                problem.place = renamed(&problem.place, depth, &hint::shown(name));
+            }
         }
     }
 }

@@ -13,7 +13,7 @@ use serde::de::MapAccess;
 ///
 /// ```text
 /// /// What it is, for the schema.
-/// Opening, "an opening", open, by id {
+/// Opening, "an opening", open; by id {
 ///     /// What the key says, for the schema.
 ///     id: Name => id;
 ///     reveals each "": Sides<Box<Reveal>> => outside, inside;

@@ -36,7 +36,7 @@ pub fn schema() -> String {
             out.object(true, |out| {
                 for definition in &definitions {
                     out.key(&name(definition), |out| {
-                        out.object(true, |out| define(out, definition))
+                        out.object(true, |out| define(out, definition));
                     });
                 }
             });
@@ -168,7 +168,7 @@ fn closed(out: &mut Out, keys: &[(&Key, bool)], kind: Option<&str>) {
         out.object(true, |out| {
             if let Some(kind) = kind {
                 out.key("kind", |out| {
-                    out.object(false, |out| text(out, "const", kind))
+                    out.object(false, |out| text(out, "const", kind));
                 });
             }
             for (key, _) in keys {

@@ -205,10 +205,12 @@ record! {
         left: Option<Typed<Length>> => left;
         /// From the right end.
         right: Option<Typed<Length>> => right;
-        /// Down from the top.
+        /// Down from the top, following its slope.
         top: Option<Typed<Length>> => top;
         /// Up from the bottom.
         bottom: Option<Typed<Length>> => bottom;
+        /// Height of a level ceiling above the bottom of the wall; under a gable it cuts the slope.
+        ceiling: Option<Typed<Length>> => ceiling;
     }
 
     /// The corner at one end of one face.

@@ -58,7 +58,8 @@ pub(crate) fn inset(inset: &Inset, field: &str) -> Option<String> {
     "inset.left" => inset.left.as_ref().map(Typed::text),
     "inset.right" => inset.right.as_ref().map(Typed::text),
     "inset.top" => inset.top.as_ref().map(Typed::text),
-    "inset.bottom" => inset.bottom.as_ref().map(Typed::text) }
+    "inset.bottom" => inset.bottom.as_ref().map(Typed::text),
+    "inset.ceiling" => inset.ceiling.as_ref().map(Typed::text) }
 }
 
 /// A field of a corner.

@@ -375,10 +375,12 @@ pub struct Inset {
     pub left: Option<Typed<Length>>,
     /// From the right end.
     pub right: Option<Typed<Length>>,
-    /// Down from the top.
+    /// Down from the top, following its slope.
     pub top: Option<Typed<Length>>,
     /// Up from the bottom.
     pub bottom: Option<Typed<Length>>,
+    /// Height of a level ceiling above the bottom of the wall; under a gable it cuts the slope.
+    pub ceiling: Option<Typed<Length>>,
 }
 
 /// The corner at one end of one face. A corner between two walls is entered once.

@@ -161,6 +161,30 @@ proptest! {
         }
     }
 
+    /// A gable cut level: the area under the ceiling is the gable's less the triangle above it, by
+    /// similar triangles.
+    #[test]
+    fn a_level_ceiling_cuts_a_gable(
+        length in 4000..9000_u32, eaves in 2000..3000_u32, rise in 500..3000_u32,
+        cut in 0.05..0.95_f64,
+    ) {
+        let (l, e, r) = (f64::from(length), f64::from(eaves), f64::from(rise));
+        let ceiling = (e + r * cut).round();
+        let above = (e + r - ceiling) / r;
+        let expected = l * e + l * r / 2.0 * (1.0 - above * above);
+        let mut gable = wall("A", length, eaves, &[]);
+        gable["shape"] = json!({ "kind": "gable", "length": mm(length), "eaves": mm(eaves),
+            "ridge": mm(eaves + rise) });
+        gable["faces"]["inside"]["inset"] = json!({ "ceiling": format!("{ceiling} mm") });
+        gable["faces"].as_object_mut().unwrap().remove("outside");
+        let project = with_walls(&[gable]);
+        let (_, area) = figures(&project).remove(0);
+        prop_assert!((area - expected).abs() <= ROUNDING * expected, "{area} and {expected}");
+        let rules = file::rules();
+        let of = Assessed::new(&project, &rules).unwrap();
+        prop_assert!(of.explain("walls.A.inside").is_ok());
+    }
+
     #[test]
     fn a_thicker_coat_takes_more_of_everything(more in 1..20_u32) {
         let thin = with_walls(&[wall("A", 6000, 2700, &[window("W", 2000, 900, 1000, 1200)])]);

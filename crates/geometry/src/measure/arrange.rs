@@ -9,7 +9,7 @@ use crate::opening::{Frame, Opening};
 use crate::outline::{FaceOutline, Form, Side};
 use crate::profile::{Bounds, Point};
 use crate::reveal::Reveal;
-use crate::tolerance::{SAME_AREA, TOUCH};
+use crate::tolerance::{MAX_LENGTH, SAME_AREA, TOUCH};
 use crate::union;
 
 use super::Sum;
@@ -108,9 +108,7 @@ impl<'a> Site<'a> {
     fn plain_hole(&self, opening: &Opening) -> Option<Bounds> {
         let depth = opening.depth(self.side, self.thickness);
         let reveal = self.reveal_of(opening)?;
-        // A depth that is not a number is not sound either.
-        let sound = depth >= 0.0;
-        if !sound {
+        if !is_depth(depth) {
             return None;
         }
         match opening.frame() {
@@ -182,10 +180,7 @@ impl<'a> Site<'a> {
         let depth = opening.depth(self.side, self.thickness);
         let refusal = match self.reveal_of(opening) {
             None => Refusal::NoSuchReveal { opening: index },
-            // Not the plain comparison: a depth that is not a number suits nothing.
-            Some(_) if !matches!(depth.partial_cmp(&0.0), Some(order) if order.is_ge()) => {
-                Refusal::FrameTooDeep { opening: index }
-            }
+            Some(_) if !is_depth(depth) => Refusal::FrameTooDeep { opening: index },
             Some(reveal) => match Hole::new(opening, reveal, depth) {
                 Ok(hole) if !(opening.is_ringed() && reveal.names_sides()) => {
                     return Fitted {
@@ -374,4 +369,10 @@ fn opened(width: f64, height: f64, reveal: &Reveal, depth: f64) -> Bounds {
         bottom: -(depth * reveal.sill().tan),
         top: height + depth * reveal.head().tan,
     }
+}
+
+/// Whether a depth is one: a thickness that is no thickness makes depths that are none.
+#[inline]
+fn is_depth(depth: f64) -> bool {
+    (0.0..=MAX_LENGTH).contains(&depth)
 }

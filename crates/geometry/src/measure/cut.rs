@@ -130,7 +130,7 @@ impl Cut for CutBy<'_> {
     fn fold_share(&self, frame: Point, face: Point) -> f64 {
         // A square fold is one place on the face: a line too short to matter stands for it.
         let face = if length(frame, face) < TOUCH {
-            [frame[0] + TOUCH, frame[1]]
+            [frame[0] + TOUCH / 2.0, frame[1]]
         } else {
             face
         };

@@ -513,3 +513,120 @@ fn a_tip_that_pokes_out_a_little() {
         m.edge_length
     );
 }
+
+/// `ring` on an upright opening stands for jambs, head and sill, and its splay for each of them that has none of its own.
+#[test]
+fn a_ring_stands_for_all_parts() {
+    let face = inset_face(Inset::default());
+    let window = [opening(square(1000.0, 1200.0), 2000.0, 900.0)];
+    let all = Reveal::new(RevealSpec {
+        plastered: Parts {
+            ring: true,
+            ..Parts::default()
+        },
+        splay: Splay {
+            jambs: 0.4,
+            ring: 0.2,
+            ..Splay::default()
+        },
+        radius: 10.0,
+        lath: 150.0,
+    })
+    .unwrap();
+    let each = upright(
+        Splay {
+            jambs: 0.4,
+            head: 0.2,
+            sill: 0.2,
+            ring: 0.0,
+        },
+        10.0,
+    );
+    assert_eq!(
+        measure(&face, &window, &[all]),
+        measure(&face, &window, &[each])
+    );
+    assert!(window[0].accepts(&all, Side::Outside, THICKNESS).is_empty());
+}
+
+/// A frame flush with the face has no reveal, no edge and nothing to round.
+#[test]
+fn a_flush_frame_has_no_edge() {
+    let face = inset_face(Inset::default());
+    let flush = Opening::new(OpeningSpec {
+        from_outside: 0.0,
+        ..spec(square(1000.0, 1200.0), 2000.0, 900.0)
+    })
+    .unwrap();
+    let m = measure(
+        &face,
+        std::slice::from_ref(&flush),
+        &[upright(Splay::default(), 0.0)],
+    );
+    assert!(close(
+        m.true_surface(),
+        6000.0 * 2700.0 - 1000.0 * 1200.0,
+        1e-15
+    ));
+    assert!(m.edge_length.abs() < 1e-12 && m.growth.abs() < 1e-12 && m.lath.abs() < 1e-12);
+    let rounded = upright(Splay::default(), 5.0);
+    let faults = flush.accepts(&rounded, Side::Outside, THICKNESS);
+    assert_eq!(faults.len(), 1);
+    assert_eq!(faults[0].field, "radius");
+    assert_eq!(remarks(&face, &[flush], &[rounded]).refusals.len(), 3);
+}
+
+/// Only plastered parts need room for their strips: at 60° a strip is tan 15° of the radius, square it is the radius.
+#[test]
+fn a_bare_part_needs_no_room_for_a_strip() {
+    let reveal = Reveal::new(RevealSpec {
+        plastered: Parts {
+            head: true,
+            ..Parts::default()
+        },
+        splay: Splay {
+            head: PI / 3.0,
+            ..Splay::default()
+        },
+        radius: 120.0,
+        lath: 0.0,
+    })
+    .unwrap();
+    let window = opening(square(1000.0, 1200.0), 2000.0, 300.0);
+    assert!(window.accepts(&reveal, Side::Outside, THICKNESS).is_empty());
+    let face = inset_face(Inset::default());
+    let m = measure(&face, &[window], &[reveal]);
+    assert!(close(m.strips, 1000.0 * 120.0 * (PI / 12.0).tan(), 1e-12));
+}
+
+/// A sill that slopes down past the base of the wall is doubtful, inset or not.
+#[test]
+fn a_sill_splayed_under_the_base_is_doubtful() {
+    let splay = Splay {
+        sill: 0.5,
+        ..Splay::default()
+    };
+    let door = [opening(square(900.0, 2000.0), 1000.0, 0.0)];
+    for bottom in [0.0, 200.0] {
+        let face = inset_face(Inset {
+            bottom,
+            ..Inset::default()
+        });
+        let said = remarks(&face, &door, &[upright(splay, 0.0)]);
+        assert_eq!(said.doubts.len(), 1, "{bottom}");
+    }
+}
+
+/// An opening that ends where the wall ends keeps its folds there, also when the wall cuts it elsewhere.
+#[test]
+fn folds_on_the_edge_of_a_face_count() {
+    let face = inset_face(Inset::default());
+    for from_left in [0.0, 5100.0] {
+        // Through the top: two jambs of 700 and a sill, two folds at the sill.
+        let window = [opening(square(900.0, 1000.0), from_left, 2000.0)];
+        let m = measure(&face, &window, &[upright(Splay::default(), 0.0)]);
+        let edge = 2.0 * 700.0 + 900.0;
+        assert!(close(m.edge_length, edge, 1e-12));
+        assert!(close(m.growth, 2.0 * edge - 2.0 * 2.0 * 100.0, 1e-12));
+    }
+}

@@ -243,3 +243,32 @@ fn splays_are_checked_alone_and_against_the_opening() {
     assert!(notched.fits(200.0).is_empty());
     assert_eq!(fields(&notched.fits(f64::NAN)), ["frame"]);
 }
+
+/// Measuring with a thickness the face was not made for, or none at all, still gives numbers.
+#[test]
+fn a_wrong_thickness_gives_numbers() {
+    let tower = Outline::new(OutlineShape::Curved {
+        radius: 3000.0,
+        extent: Extent::Sweep(2.0),
+        height: 2500.0,
+    })
+    .unwrap();
+    let face = tower.face(Side::Inside, 450.0, &Inset::default()).unwrap();
+    let window = [opening(square(600.0, 600.0), 1000.0, 900.0)];
+    for thickness in [f64::NAN, f64::INFINITY, -1e300, -2550.0, 0.0] {
+        let reveals = [upright(Splay::default(), 0.0)];
+        let m = measure_face(
+            &face,
+            Side::Inside,
+            thickness,
+            &window,
+            &reveals,
+            &[],
+            &mut Silent,
+        );
+        assert!(
+            figures(&m).iter().all(|(_, value)| value.is_finite()),
+            "{thickness}"
+        );
+    }
+}

@@ -4,7 +4,7 @@
 
 #![expect(
     clippy::unwrap_used,
-    reason = "helpers of tests build what is known to be sound"
+    reason = "what builds the input of a test is known to be sound"
 )]
 #![expect(
     clippy::disallowed_methods,

@@ -159,8 +159,8 @@ fn opening_shape() -> impl Strategy<Value = OpeningShape> {
 }
 
 prop_compose! {
-    fn inset()([left, right, top, bottom] in [of(length()), of(length()), of(length()), of(length())]) -> Inset {
-        Inset { left, right, top, bottom }
+    fn inset()([left, right, top, bottom, ceiling] in [of(length()), of(length()), of(length()), of(length()), of(length())]) -> Inset {
+        Inset { left, right, top, bottom, ceiling }
     }
 }
 

@@ -84,7 +84,7 @@ fn misread_values() {
 }
 
 #[test]
-fn wrong_kinds_of_json() {
+fn values_of_the_wrong_kind() {
     let rows = [
         (
             r#""thickness": "18 in""#,
@@ -151,6 +151,15 @@ fn wrong_kinds_of_json() {
             r#""count": 4294967296"#,
             "wall S, count: 4294967296 is too many; 4294967295 at most",
         ),
+    ];
+    for (old, new, expected) in rows {
+        check(old, new, &[expected]);
+    }
+}
+
+#[test]
+fn groups_and_lists_of_the_wrong_kind() {
+    let rows = [
         (
             r#"{ "from_outside": "3 in", "depth": "4 in" }"#,
             r#""3 in""#,

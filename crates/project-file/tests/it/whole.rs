@@ -118,6 +118,14 @@ proptest! {
     }
 
     #[test]
+    fn any_project_is_assessed_or_refused(project in project()) {
+        let rules = hodful_project_file::rules();
+        if let Err(refused) = hodful_takeoff::Assessed::new(&project, &rules) {
+            prop_assert!(!refused.is_empty());
+        }
+    }
+
+    #[test]
     fn any_bytes_are_read_or_refused(bytes in vec(any::<u8>(), 0..200)) {
         if let Err(problems) = read(&bytes) {
             prop_assert!(!problems.is_empty());

@@ -238,8 +238,15 @@ impl Walls {
             })
             .sum();
         let inset = face.inset.as_deref();
-        let outline = outline?
-            .face(geometry_side(side), thickness?, &geometry_inset(inset))
+        let ceiling = inset.and_then(|inset| inset.ceiling.as_ref());
+        let (outline, thickness) = (outline?, thickness?);
+        let under = match ceiling {
+            Some(ceiling) => outline.under(ceiling.value().value),
+            None => Ok(outline.clone()),
+        };
+        let side = geometry_side(side);
+        let outline = under
+            .and_then(|outline| outline.face(side, thickness, &geometry_inset(inset)))
             .map_err(|faults| {
                 values.faults(&place, faults, |field| {
                     inset

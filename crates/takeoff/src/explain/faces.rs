@@ -340,6 +340,7 @@ impl Face<'_> {
             right,
             top,
             bottom,
+            ceiling,
         }) = inset
         else {
             return Vec::new();
@@ -349,12 +350,17 @@ impl Face<'_> {
             ("right", right),
             ("top", top),
             ("bottom", bottom),
+            ("ceiling", ceiling),
         ]
         .into_iter()
         .filter(|(name, _)| keep(name))
         .filter_map(|(name, t)| {
             let t = t.as_ref()?;
-            let label = eco_format!("inset {name}");
+            let label = if name == "ceiling" {
+                EcoString::from("level ceiling above the bottom")
+            } else {
+                eco_format!("inset {name}")
+            };
             Some(typed(
                 &label,
                 Dimension::Length,
@@ -457,27 +463,32 @@ impl Face<'_> {
 
     fn height(&self, value: f64) -> Node {
         let place = wall_place(self.wall).field("shape");
-        match &self.wall.shape {
+        let ceiling = self.insets(|name| name == "ceiling").pop();
+        let ceiling = ceiling.filter(|c| match &self.wall.shape {
             WallShape::Rectangle { height, .. } | WallShape::Curved { height, .. } => {
-                let full = typed(
+                c.figure.value < height.value().value
+            }
+            _ => true,
+        });
+        let full = match (&self.wall.shape, ceiling) {
+            (_, Some(ceiling)) => ceiling,
+            (WallShape::Rectangle { height, .. } | WallShape::Curved { height, .. }, None) => {
+                typed(
                     "height",
                     Dimension::Length,
                     height.value().value,
                     height,
                     &place.field("height"),
-                );
-                self.less("height", value, full, |side| {
-                    matches!(side, "top" | "bottom")
-                })
+                )
             }
-            _ => Node::new(
-                "height",
-                Dimension::Length,
-                value,
-                Formula::From,
-                self.shape_inputs(),
-            ),
-        }
+            _ => {
+                let inputs = self.shape_inputs();
+                return Node::new("height", Dimension::Length, value, Formula::From, inputs);
+            }
+        };
+        self.less("height", value, full, |side| {
+            matches!(side, "top" | "bottom")
+        })
     }
 
     /// A length less the insets at its two ends.
