@@ -4,6 +4,7 @@ use crate::write::plain_text;
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::{Dimension, Formula, Node};
 use serde::Serialize;
+use std::collections::HashSet;
 
 /// A figure and its terms, in the International System.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -42,7 +43,7 @@ pub struct FigureNode {
     /// The path by which it can be asked for alone.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub path: Option<String>,
-    /// The terms.
+    /// The terms; left out where the same path stands before, with its terms.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub terms: Vec<Self>,
 }
@@ -93,7 +94,7 @@ pub fn explain(project: &str, node: &Node, depth: Option<usize>) -> ExplainRepor
         format: "hodful-explain",
         version: 1,
         project: project.to_owned(),
-        figure: figure(node, depth),
+        figure: figure(node, depth, &mut HashSet::new()),
     }
 }
 
@@ -110,16 +111,20 @@ fn unit(dimension: Dimension) -> &'static str {
     }
 }
 
-fn figure(node: &Node, depth: Option<usize>) -> FigureNode {
+fn figure<'n>(node: &'n Node, depth: Option<usize>, seen: &mut HashSet<&'n str>) -> FigureNode {
     let dimension = node.figure.dimension;
     let text = |text: &Option<_>| text.as_ref().map(ToString::to_string);
+    let again = node.path.as_ref().is_some_and(|path| !seen.insert(path));
     let terms = match depth {
         Some(0) => Vec::new(),
-        depth => node
-            .terms
-            .iter()
-            .map(|term| figure(term, depth.map(|d| d - 1)))
-            .collect(),
+        _ if again => Vec::new(),
+        depth => {
+            let below = depth.map(|d| d - 1);
+            node.terms
+                .iter()
+                .map(|term| figure(term, below, seen))
+                .collect()
+        }
     };
     FigureNode {
         label: node.label.to_string(),

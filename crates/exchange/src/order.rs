@@ -115,11 +115,13 @@ pub struct OrderLine {
     pub loose_m3: Option<f64>,
     pub mass_kg: Option<f64>,
     pub stock_kg: Option<f64>,
+    pub stock_m3: Option<f64>,
     pub package: String,
     pub holds: String,
     pub count: Option<u64>,
     pub price: Option<f64>,
     pub spare_kg: Option<f64>,
+    pub spare_m3: Option<f64>,
 }
 
 impl OrderReport {
@@ -140,11 +142,13 @@ impl OrderReport {
                     loose_m3: first(m.loose_m3),
                     mass_kg: first(m.mass_kg),
                     stock_kg: first(m.stock_kg),
+                    stock_m3: first(m.stock_m3),
                     package: package.map_or_else(String::new, |p| plain_text(&p.package)),
                     holds: package.map_or_else(String::new, |p| plain_text(&p.holds)),
                     count: package.map(|p| p.count),
                     price: package.and_then(|p| p.price),
                     spare_kg: first(m.spare_kg),
+                    spare_m3: first(m.spare_m3),
                 });
             }
         }

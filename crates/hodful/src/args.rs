@@ -88,6 +88,11 @@ pub(crate) enum Command {
         #[arg(long, value_enum, default_value_t = Format::Table)]
         format: Format,
     },
+    /// Lists the measurement rules a project can name
+    ///
+    /// Each with its key for measurement_rule, its edition, its source, and how far it was read.
+    #[command(after_help = "Example:\n  hodful rules")]
+    Rules,
     /// Prints the cautions for the work, whole and with their sources
     #[command(after_help = "Example:\n  hodful cautions")]
     Cautions,

@@ -87,6 +87,7 @@ pub(crate) fn run(command: Command) -> Result<End> {
             }
         }),
         Command::Check { input, format } => check(&input, format),
+        Command::Rules => print(show::rules().as_bytes()).map(|()| End::Done),
         Command::Cautions => {
             print(show::cautions(&file::cautions()).as_bytes()).map(|()| End::Done)
         }

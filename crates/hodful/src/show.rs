@@ -26,6 +26,21 @@ pub(crate) fn demos() -> String {
     lines.concat()
 }
 
+/// Every measurement rule with its key, its source and what is said of it.
+pub(crate) fn rules() -> String {
+    let mut lines = Vec::new();
+    for (key, rule) in &file::rules() {
+        let mut entry = format!("{key}\n");
+        entry += &paragraph("  ", &format!("{}, {}", rule.title, rule.edition));
+        entry += &paragraph("  ", &format!("[{}]", rule.source));
+        for note in file::rule_notes(key) {
+            entry += &paragraph("  ", &note);
+        }
+        lines.push(entry);
+    }
+    lines.join("\n")
+}
+
 /// The paths of the figures that can be explained.
 pub(crate) fn paths(of: &hodful_takeoff::Assessed<'_>) -> String {
     let mut lines = of.paths().join("\n");

@@ -1,6 +1,6 @@
 //! Batches for a mixer, and a batch in what a crew counts. Not here: the recipe of a mix.
 
-use crate::order::round_up;
+use crate::order::{MOST_COUNTED, round_up};
 use crate::units::Volume;
 
 /// Batches of one coat.
@@ -34,7 +34,11 @@ impl Batches {
         let exact = mixed.value / working.value;
         let loads = round_up(exact)?;
         #[allow(clippy::cast_precision_loss, reason = "round_up stays below 2^53")]
-        let last = if loads == 0 { 0.0 } else { (exact - (loads - 1) as f64).clamp(0.0, 1.0) };
+        let last = if loads == 0 {
+            0.0
+        } else {
+            (exact - (loads - 1) as f64).clamp(0.0, 1.0)
+        };
         Some(Self { exact, loads, last })
     }
 }
@@ -60,7 +64,7 @@ impl Counted {
                 clippy::cast_sign_loss,
                 reason = "a whole number in a range f64 holds exactly"
             )]
-            (0.0..1e15).contains(&whole).then_some(whole as u64)
+            (0.0..MOST_COUNTED).contains(&whole).then_some(whole as u64)
         };
         Self {
             bucket_quarters: bucket.and_then(|b| nearest(loose.value / b.value * 4.0)),

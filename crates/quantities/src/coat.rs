@@ -79,6 +79,10 @@ impl CoatVolume {
     /// ```
     pub fn new(placed: Volume, shrinkage: Fraction, loss: Fraction) -> Self {
         let wet = placed / shrinkage.left();
-        Self { placed, wet, mixed: wet / loss.left() }
+        Self {
+            placed,
+            wet,
+            mixed: wet / loss.left(),
+        }
     }
 }

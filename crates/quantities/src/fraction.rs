@@ -23,7 +23,11 @@ impl Fraction {
     /// ```
     pub fn new(value: Ratio) -> Result<Self, NotAFraction> {
         let value = value.get::<ratio>();
-        if (0.0..1.0).contains(&value) { Ok(Self(value)) } else { Err(NotAFraction) }
+        if (0.0..1.0).contains(&value) {
+            Ok(Self(value))
+        } else {
+            Err(NotAFraction)
+        }
     }
 
     /// The share itself.

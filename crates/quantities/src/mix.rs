@@ -49,18 +49,27 @@ pub struct Quantity {
 impl Quantity {
     /// From a loose volume.
     pub fn of_volume(loose: Volume, density: Option<MassDensity>) -> Self {
-        Self { loose: Some(loose), mass: density.map(|d| d * loose) }
+        Self {
+            loose: Some(loose),
+            mass: density.map(|d| d * loose),
+        }
     }
 
     /// From a mass.
     pub fn of_mass(mass: Mass, density: Option<MassDensity>) -> Self {
-        Self { loose: density.map(|d| mass / d), mass: Some(mass) }
+        Self {
+            loose: density.map(|d| mass / d),
+            mass: Some(mass),
+        }
     }
 
     /// Several times the quantity.
     #[must_use]
     pub fn times(&self, factor: f64) -> Self {
-        Self { loose: self.loose.map(|v| v * factor), mass: self.mass.map(|m| m * factor) }
+        Self {
+            loose: self.loose.map(|v| v * factor),
+            mass: self.mass.map(|m| m * factor),
+        }
     }
 
     /// Both together; a side that one of them lacks is lacking in the sum.
@@ -90,7 +99,11 @@ impl Delivery {
     /// The same material past the screen, as it is measured into the mixer: damp, not raw.
     #[must_use]
     pub fn at_the_mixer(&self, dry: &Quantity) -> Quantity {
-        Self { reject: Fraction::ZERO, ..*self }.as_delivered(dry)
+        Self {
+            reject: Fraction::ZERO,
+            ..*self
+        }
+        .as_delivered(dry)
     }
 }
 
@@ -124,7 +137,9 @@ impl Mineral {
     pub fn voids(&self) -> Option<f64> {
         match self.void_fraction {
             Some(v) => Some(v.get::<ratio>()),
-            None => self.loose_density.map(|d| 1.0 - (d / self.grains()).get::<ratio>()),
+            None => self
+                .loose_density
+                .map(|d| 1.0 - (d / self.grains()).get::<ratio>()),
         }
     }
 }
@@ -138,6 +153,8 @@ pub struct Additive {
     pub loose_density: Option<MassDensity>,
     /// Mass per volume of the stuff itself; when not given it is taken to add no volume.
     pub particle_density: Option<MassDensity>,
+    /// Water already in it, mass per dry mass.
+    pub moisture: Ratio,
 }
 
 /// How an additive is dosed.
@@ -183,7 +200,7 @@ pub enum TrialInput {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum MixFault {
     /// No parts, or parts that sum to nothing.
-    #[error("the parts sum to nothing; give at least one mineral material a part")]
+    #[error("the parts add up to 0; give at least one of the dry materials a part")]
     NoParts,
     /// Neither a trial batch nor what absolute volumes need.
     #[error(
@@ -214,8 +231,9 @@ pub struct Yield {
 
 /// The yield by absolute volumes; every term is for the loose volume `loose` of minerals.
 ///
-/// `V = (Σ m/ρ + water + additives) / (1 − air − Σ dose/ρ)`, but not less than 1.1 times the sand
-/// where the paste does not fill 0.9 of its voids.
+/// `V = (Σ m/ρ + water + additives) / (1 − air − Σ dose/ρ)`, but not less than 1.1 times the sand:
+/// wetted sand stands so high however little paste lies between its grains. The floor holds on both
+/// sides of the point where paste fills the voids, so that the yield does not jump there.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AbsoluteVolumes {
     /// Dry loose volume of the minerals: 1 m³.
@@ -271,7 +289,13 @@ impl Mix {
                 return Err(MixFault::EmptyTrial);
             }
         }
-        Ok(Self { minerals, additives, water, air, trial })
+        Ok(Self {
+            minerals,
+            additives,
+            water,
+            air,
+            trial,
+        })
     }
 
     /// Sum of the parts; above nothing.
@@ -320,7 +344,11 @@ impl Mix {
             .minerals
             .iter()
             .filter(|m| m.parts > 0.0)
-            .map(|m| m.loose_density.zip(m.clay).map(|(d, c)| d * c * (m.parts / sum)))
+            .map(|m| {
+                m.loose_density
+                    .zip(m.clay)
+                    .map(|(d, c)| d * c * (m.parts / sum))
+            })
             .sum::<Option<_>>()?;
         Some(clay / self.loose_density()?)
     }
@@ -346,7 +374,11 @@ impl Mix {
             }
         };
         let value = trial.mixed / loose;
-        Ok(Yield { value, trial: Some((loose, trial.mixed)), absolute: absolute.ok() })
+        Ok(Yield {
+            value,
+            trial: Some((loose, trial.mixed)),
+            absolute: absolute.ok(),
+        })
     }
 
     fn absolute_volumes(&self) -> Result<AbsoluteVolumes, MixFault> {
@@ -370,7 +402,9 @@ impl Mix {
         let mut additives = Volume::default();
         let mut air_and_dosed = self.air.get();
         for additive in &self.additives {
-            let Some(own) = additive.particle_density else { continue };
+            let Some(own) = additive.particle_density else {
+                continue;
+            };
             match additive.dose {
                 AdditiveDose::PerMixed(dose) => air_and_dosed += (dose / own).get::<ratio>(),
                 AdditiveDose::PerLoose(dose) => additives += dose * loose / own,
@@ -388,7 +422,7 @@ impl Mix {
         let paste = solids - sand_solids + water;
         let paste_fills = paste >= sand_voids * USABLE_VOIDS;
         let swollen = sand * SAND_SWELL;
-        let mixed = if paste_fills || whole >= swollen { whole } else { swollen };
+        let mixed = if whole > swollen { whole } else { swollen };
         Ok(AbsoluteVolumes {
             loose,
             dry_mass,
@@ -424,14 +458,18 @@ pub struct Recipe {
 pub struct WaterNeed {
     /// All water in the mix.
     pub target: Mass,
-    /// What the minerals bring with them.
+    /// What the materials bring with them.
     pub in_materials: Mass,
 }
 
 impl WaterNeed {
     /// What is left to add; nothing when the materials bring more than the mix wants.
     pub fn to_add(&self) -> Mass {
-        if self.target > self.in_materials { self.target - self.in_materials } else { Mass::default() }
+        if self.target > self.in_materials {
+            self.target - self.in_materials
+        } else {
+            Mass::default()
+        }
     }
 }
 
@@ -446,7 +484,7 @@ impl Mix {
             .iter()
             .map(|m| Quantity::of_volume(share(m.parts), m.loose_density))
             .collect();
-        let additives = self
+        let additives: Vec<Quantity> = self
             .additives
             .iter()
             .map(|a| match a.dose {
@@ -455,11 +493,21 @@ impl Mix {
                 AdditiveDose::Parts(parts) => Quantity::of_volume(share(parts), a.loose_density),
             })
             .collect();
-        let in_materials = minerals
+        let held = |(quantity, moisture): (&Quantity, Ratio)| {
+            if moisture == Ratio::default() {
+                return Some(Mass::default());
+            }
+            quantity.mass.map(|mass| mass * moisture)
+        };
+        let in_minerals = minerals
             .iter()
-            .zip(&self.minerals)
-            .filter(|(_, m)| m.parts > 0.0)
-            .map(|(q, m)| q.mass.map(|mass| mass * m.moisture))
+            .zip(self.minerals.iter().map(|m| m.moisture));
+        let in_additives = additives
+            .iter()
+            .zip(self.additives.iter().map(|a| a.moisture));
+        let in_materials = in_minerals
+            .chain(in_additives)
+            .map(held)
             .sum::<Option<Mass>>();
         let water = self.water.zip(self.loose_density()).zip(in_materials).map(
             |((water, density), in_materials)| WaterNeed {
@@ -467,6 +515,11 @@ impl Mix {
                 in_materials,
             },
         );
-        Recipe { loose, minerals, additives, water }
+        Recipe {
+            loose,
+            minerals,
+            additives,
+            water,
+        }
     }
 }

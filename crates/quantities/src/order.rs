@@ -54,6 +54,13 @@ pub struct Cover {
     pub price: Option<Money>,
 }
 
+/// Packages and batches past this are not counted: far more than there are, and `f64` still holds
+/// every whole number.
+pub(crate) const MOST_COUNTED: f64 = 1_000_000_000_000_000.0;
+
+/// How many fewer of one package than fit are tried with the rest in another.
+const FEWER_TRIED: u64 = 8;
+
 /// The smallest whole number that is not below `exact`, a hair of rounding forgiven.
 ///
 /// Odd input (negative, not a number) gives 0; a number past counting gives `None`.
@@ -65,7 +72,7 @@ pub struct Cover {
 /// ```
 pub fn round_up(exact: f64) -> Option<u64> {
     let least = (exact - exact.abs() * COUNT_SLACK).ceil();
-    if least > 1e15 {
+    if least > MOST_COUNTED {
         return None;
     }
     #[allow(
@@ -78,16 +85,20 @@ pub fn round_up(exact: f64) -> Option<u64> {
 
 /// Covers a need with packages.
 ///
-/// Every package alone, and whole packages of one with the rest in another, are tried; the cheapest
-/// stands, then the one with fewest packages, then the one with least to spare. When a price is
-/// missing, or none is given, the first package listed is ordered alone.
+/// Every package alone, and as many of one as fit (or up to 8 fewer) with the rest in another, are
+/// tried; the cheapest stands, then the one with fewest packages, then the one with least to spare.
+/// When a price is missing, the first package listed that can be compared is ordered alone.
 ///
 /// Gives `None` when no offer can be held against the need (mass against volume without a density,
 /// or nothing offered), and an empty cover when nothing is needed.
 pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
     let nothing = |side: f64| side <= 0.0;
     if need.loose.is_some_and(|v| nothing(v.value)) || need.mass.is_some_and(|m| nothing(m.value)) {
-        return Some(Cover { counts: Vec::new(), times_need: 1.0, price: Some(Money::default()) });
+        return Some(Cover {
+            counts: Vec::new(),
+            times_need: 1.0,
+            price: Some(Money::default()),
+        });
     }
     let shares: Vec<(usize, f64)> = offers
         .iter()
@@ -95,8 +106,14 @@ pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
         .filter_map(|(i, o)| o.holds.share_of(need).map(|s| (i, s)))
         .filter(|(_, s)| s.is_finite() && *s > 0.0)
         .collect();
-    let priced = shares.iter().all(|(i, _)| offers.get(*i).is_some_and(|o| o.price.is_some()));
-    let pool = if priced { &shares[..] } else { shares.get(..1).unwrap_or_default() };
+    let priced = shares
+        .iter()
+        .all(|(i, _)| offers.get(*i).is_some_and(|o| o.price.is_some()));
+    let pool = if priced {
+        &shares[..]
+    } else {
+        shares.get(..1).unwrap_or_default()
+    };
     let mut covers = Vec::new();
     for &(i, share) in pool {
         covers.extend(round_up(1.0 / share).map(|n| vec![(i, n, share)]));
@@ -106,11 +123,17 @@ pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
                 clippy::cast_sign_loss,
                 reason = "a whole number not above a count that round_up accepted"
             )]
-            let whole = ((1.0 / share) * (1.0 + COUNT_SLACK)).floor().min(1e15) as u64;
-            #[allow(clippy::cast_precision_loss, reason = "at most 1e15")]
-            let rest = (1.0 - whole as f64 * share) / other;
-            if i != j && whole > 0 && let Some(n) = round_up(rest).filter(|n| *n > 0) {
-                covers.push(vec![(i, whole, share), (j, n, other)]);
+            let most = ((1.0 / share) * (1.0 + COUNT_SLACK))
+                .floor()
+                .min(MOST_COUNTED) as u64;
+            for whole in most.saturating_sub(FEWER_TRIED).max(1)..=most {
+                #[allow(clippy::cast_precision_loss, reason = "at most MOST_COUNTED")]
+                let rest = (1.0 - whole as f64 * share) / other;
+                if i != j
+                    && let Some(n) = round_up(rest).filter(|n| *n > 0)
+                {
+                    covers.push(vec![(i, whole, share), (j, n, other)]);
+                }
             }
         }
     }
@@ -124,12 +147,16 @@ pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
                 .map(|(i, n, _)| offers.get(*i)?.price?.times(*n))
                 .try_fold(Money::default(), |sum, p| sum.plus(p?));
             let counts: Vec<_> = rows.into_iter().map(|(i, n, _)| (i, n)).collect();
-            Cover { counts, times_need, price }
+            Cover {
+                counts,
+                times_need,
+                price,
+            }
         })
         .min_by(|a, b| {
             let count = |c: &Cover| c.counts.iter().map(|(_, n)| n).sum::<u64>();
-            a.price
-                .cmp(&b.price)
+            (a.price.is_none(), a.price)
+                .cmp(&(b.price.is_none(), b.price))
                 .then(count(a).cmp(&count(b)))
                 .then(a.times_need.total_cmp(&b.times_need))
         })
@@ -155,7 +182,11 @@ mod tests {
     fn check(need: f64, offers: &[Offer], expected: &[(usize, u64)], price: Option<&str>) {
         let cover = cover(&yards(need), offers).unwrap();
         assert_eq!(cover.counts, expected, "{need}");
-        assert_eq!(cover.price, price.map(|p| Money::read(p).unwrap()), "{need}");
+        assert_eq!(
+            cover.price,
+            price.map(|p| Money::read(p).unwrap()),
+            "{need}"
+        );
         assert!(cover.counts.is_empty() || cover.times_need >= 1.0 - COUNT_SLACK);
     }
 
@@ -172,14 +203,29 @@ mod tests {
     }
 
     #[test]
+    fn one_fewer_of_the_large_can_be_cheaper() {
+        // 2 of 5 and 1 of 4 come to 279; 1 of 5 and 2 of 4 hold 13 as well and come to 258.
+        let offers = [offer(5.0, Some("100")), offer(4.0, Some("79"))];
+        check(13.0, &offers, &[(0, 1), (1, 2)], Some("258"));
+    }
+
+    #[test]
     fn without_a_price_the_first_listed_stands() {
-        check(6.5, &[offer(5.0, None), offer(1.0, Some("85"))], &[(0, 2)], None);
+        check(
+            6.5,
+            &[offer(5.0, None), offer(1.0, Some("85"))],
+            &[(0, 2)],
+            None,
+        );
     }
 
     #[test]
     fn nothing_offered_or_nothing_comparable() {
         assert_eq!(cover(&yards(1.0), &[]), None);
-        let by_mass = Offer { holds: Holds::Mass(Mass::default()), price: None };
+        let by_mass = Offer {
+            holds: Holds::Mass(Mass::default()),
+            price: None,
+        };
         assert_eq!(cover(&yards(1.0), &[by_mass]), None);
     }
 }

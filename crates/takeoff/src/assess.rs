@@ -1,13 +1,13 @@
 //! A project checked, evaluated and looked over in one call. Not here: any of the three.
 
-use crate::check::check;
+use crate::check::{Looked, look};
 use crate::checked::Checked;
-use crate::doubts::doubts;
-use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate, water_density};
+use crate::doubts::{doubts, of_sound_walls};
+use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate};
 use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
 use crate::problem::{Problem, Severity, Step};
-use crate::project::{Coat, MaterialKind, Name, Project, Side, Wall};
+use crate::project::{Coat, Name, Project, Side, Wall};
 use crate::rule::RuleBook;
 use ecow::EcoString;
 use hodful_quantities::mix::Quantity;
@@ -32,7 +32,15 @@ impl<'p> Assessed<'p> {
     /// # Errors
     /// Every problem, doubts included, when at least one thing is refused.
     pub fn new(project: &'p Project, rules: &RuleBook) -> Result<Self, Vec<Problem>> {
-        let checked = check(project, rules)?;
+        let Looked {
+            checked,
+            sound,
+            mut problems,
+        } = look(project, rules);
+        if !problems.is_empty() {
+            problems.extend(of_sound_walls(project, &checked, &sound));
+            return Err(problems);
+        }
         let evaluation = evaluate(&checked);
         let doubts = doubts(project, &checked, &evaluation);
         if doubts
@@ -111,19 +119,8 @@ impl<'p> Assessed<'p> {
             return Vec::new();
         };
         let recipe = mix.mix.recipe(mixer.working_volume, mix.yielded.value);
-        let water = recipe.water.as_ref().and_then(|water| {
-            let materials = &self.checked.materials;
-            let at = materials
-                .iter()
-                .position(|m| m.kind == MaterialKind::Water)?;
-            Some((at, Quantity::of_mass(water.to_add(), Some(water_density()))))
-        });
-        let minerals = zip(&mix.minerals, &recipe.minerals);
-        let additives = zip(&mix.additives, &recipe.additives);
-        minerals
-            .chain(additives)
-            .map(|(at, quantity)| (*at, *quantity))
-            .chain(water)
+        mix.takes(&recipe, self.checked.water())
+            .into_iter()
             .filter_map(|(at, dry)| {
                 let (name, _) = self.project.materials.get_index(at)?;
                 let delivery = &self.checked.materials.get(at)?.delivery;

@@ -8,7 +8,6 @@ mod values;
 pub(crate) mod walls;
 
 use crate::checked::Checked;
-use crate::doubts;
 use crate::problem::{Place, Problem};
 use crate::project::{BackgroundKind, Name, Named, Project};
 use crate::rule::RuleBook;
@@ -17,12 +16,31 @@ use values::Values;
 
 /// Checks a project against itself and the rules it may name.
 ///
-/// Gives the checked project when nothing is refused. Otherwise every refusal, never only the first,
-/// with what the measuring of the sound walls finds.
+/// Gives the checked project when nothing is refused, and every refusal otherwise; never only the
+/// first.
 ///
 /// # Errors
 /// At least one [`Problem`] of severity refused.
 pub fn check(project: &Project, rules: &RuleBook) -> Result<Checked, Vec<Problem>> {
+    let looked = look(project, rules);
+    if looked.problems.is_empty() {
+        Ok(looked.checked)
+    } else {
+        Err(looked.problems)
+    }
+}
+
+/// A project looked over: whole when there is no problem, and otherwise good for its sound walls only.
+#[derive(Debug)]
+pub(crate) struct Looked {
+    pub(crate) checked: Checked,
+    /// Walls in which nothing is refused, by position.
+    pub(crate) sound: Vec<bool>,
+    pub(crate) problems: Vec<Problem>,
+}
+
+/// Looks a project over.
+pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
     let mut values = Values::default();
     let rule = rules.get(&project.measurement_rule).cloned();
     if rule.is_none() {
@@ -64,16 +82,20 @@ pub fn check(project: &Project, rules: &RuleBook) -> Result<Checked, Vec<Problem
         mixes: mixes.into_iter().flatten().collect(),
         materials,
         dubbing_out,
+        is_lath: project
+            .backgrounds
+            .values()
+            .map(|b| b.kind == BackgroundKind::MetalLath)
+            .collect(),
         lath_key,
         mixer,
         rule: rule.unwrap_or_default(),
     };
-    let mut problems = values.into_problems();
-    if problems.is_empty() {
-        return Ok(checked);
+    Looked {
+        checked,
+        sound: walls.sound,
+        problems: values.into_problems(),
     }
-    problems.extend(doubts::of_sound_walls(project, &checked, &walls.sound));
-    Err(problems)
 }
 
 /// The name nearest to one that is not there, when one is near enough to be meant.

@@ -2,13 +2,15 @@
 //! owned, so that a hundred thousand walls stream through it. Not here: texts, names and places,
 //! which stay in the [`crate::project::Project`] under the same positions.
 
+use crate::evaluate::water_density;
 use crate::project::{MaterialKind, Name, Side};
 use crate::rule::Rule;
 use hodful_geometry::{FaceEnd, FaceOutline, Opening, Reveal};
-use hodful_quantities::mix::{Delivery, Mix, Yield};
+use hodful_quantities::mix::{Delivery, Mix, Quantity, Recipe, Yield};
 use hodful_quantities::order::Offer;
 use hodful_quantities::units::{Length, MassDensity, Ratio, Volume};
 use hodful_quantities::{Fraction, read::Amount};
+use std::iter::zip;
 use std::ops::Range;
 
 /// A checked project. Made by [`crate::check()`] only.
@@ -22,17 +24,14 @@ pub struct Checked {
     pub(crate) mixes: Vec<CheckedMix>,
     pub(crate) materials: Vec<CheckedMaterial>,
     pub(crate) dubbing_out: Vec<Length>,
+    /// Backgrounds that are metal lath all over, by position.
+    pub(crate) is_lath: Vec<bool>,
     pub(crate) lath_key: Length,
     pub(crate) mixer: Option<CheckedMixer>,
     pub(crate) rule: Rule,
 }
 
 impl Checked {
-    /// How many wall entries there are.
-    pub fn walls(&self) -> usize {
-        self.walls.len()
-    }
-
     /// The measurement rule of the project.
     pub fn rule(&self) -> &Rule {
         &self.rule
@@ -43,9 +42,11 @@ impl Checked {
         self.mixer.as_ref()
     }
 
-    /// The yield of a mix, by its position in the project.
-    pub fn yield_of(&self, mix: usize) -> Option<&Yield> {
-        self.mixes.get(mix).map(|m| &m.yielded)
+    /// The position of the material that is water, when there is one.
+    pub(crate) fn water(&self) -> Option<usize> {
+        self.materials
+            .iter()
+            .position(|m| m.kind == MaterialKind::Water)
     }
 
     pub(crate) fn openings_of(&self, wall: &CheckedWall) -> &[Opening] {
@@ -110,6 +111,26 @@ pub(crate) struct CheckedMix {
     pub(crate) minerals: Vec<usize>,
     pub(crate) additives: Vec<usize>,
     pub(crate) clay: Option<Ratio>,
+}
+
+impl CheckedMix {
+    /// What a recipe of this mix takes of each material by its position, dry and screened; water last,
+    /// when there is a material for it.
+    pub(crate) fn takes(&self, recipe: &Recipe, water: Option<usize>) -> Vec<(usize, Quantity)> {
+        let minerals = zip(&self.minerals, &recipe.minerals);
+        let additives = zip(&self.additives, &recipe.additives);
+        let water = water.zip(recipe.water).map(|(material, water)| {
+            (
+                material,
+                Quantity::of_mass(water.to_add(), Some(water_density())),
+            )
+        });
+        minerals
+            .chain(additives)
+            .map(|(material, quantity)| (*material, *quantity))
+            .chain(water)
+            .collect()
+    }
 }
 
 /// One material.

@@ -12,7 +12,7 @@ use crate::project::{
     BackgroundKind, Coat, CornerAngle, End, MaterialKind, Name, Project, Rain, Side, Wall, WallEnd,
 };
 use crate::sources;
-use crate::tolerance::SEEN;
+use crate::tolerance::{SAME_LENGTH, SAME_SHARE, SEEN};
 use ecow::{EcoString, eco_format};
 use hodful_geometry::{Doubt, Opening, Part, Refusal};
 use hodful_quantities::mix::PUBLISHED_YIELD;
@@ -36,6 +36,7 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     }
     faces(project, checked, &mut found);
     unusual::values(project, &mut found);
+    room_for_coats(project, checked, evaluation, &mut found);
     build_ups(project, &mut found);
     mixes(project, checked, &mut found);
     materials(project, checked, evaluation, &mut found);
@@ -65,12 +66,12 @@ fn measured(project: &Project, finding: &Finding) -> Option<Problem> {
         Found::Doubt(Doubt::Overlap { first, second }) => {
             let message = if first.opening == second.opening {
                 eco_format!(
-                    "the copies overlap one another on the {} face; the hole is counted once, reveals and edges whole: check the spacing",
+                    "the copies overlap one another on the {} face; the hole is counted once, reveals, edges and the deduction for payment whole: check the spacing",
                     side.word()
                 )
             } else {
                 eco_format!(
-                    "overlaps {} on the {} face; the hole is counted once, reveals and edges whole: check where both stand",
+                    "overlaps {} on the {} face; the hole is counted once, reveals, edges and the deduction for payment whole: check where both stand",
                     id(second.opening),
                     side.word()
                 )
@@ -206,6 +207,42 @@ fn faces(project: &Project, all: &Checked, found: &mut Vec<Problem>) {
     }
 }
 
+/// Faces whose internal angles and tight openings leave no room for all coats: the surface would be
+/// less than nothing before the last is on.
+fn room_for_coats(
+    project: &Project,
+    checked: &Checked,
+    evaluation: &Evaluation,
+    found: &mut Vec<Problem>,
+) {
+    let thickness: Vec<f64> = checked
+        .build_ups
+        .iter()
+        .map(|coats| coats.iter().map(|coat| coat.thickness.value).sum())
+        .collect();
+    let each = zip(&project.walls, zip(&checked.walls, &evaluation.faces));
+    for (wall, (checked, figures)) in each {
+        for (side, (face, figures)) in
+            zip([Side::Outside, Side::Inside], zip(&checked.faces, figures))
+        {
+            let (Some(face), Some(figures)) = (face, figures) else {
+                continue;
+            };
+            let all = thickness
+                .get(usize::from(face.build_up))
+                .copied()
+                .unwrap_or_default();
+            let m = &figures.measure;
+            if m.true_surface() + m.growth * all < 0.0 {
+                found.push(Problem::refused(
+                    wall_place(wall).field(side.word()),
+                    "the coats are thicker than its internal angles and openings leave room for",
+                ));
+            }
+        }
+    }
+}
+
 /// Openings that reach over where plaster stops at the top or at an end. At the bottom that is as
 /// usual as a door.
 fn cut_by_inset(all: &Checked, wall: &Wall, checked: &CheckedWall, side: Side) -> Vec<Problem> {
@@ -300,7 +337,9 @@ fn build_ups(project: &Project, found: &mut Vec<Problem>) {
                 .mixes
                 .get(&coat.mix)
                 .and_then(|mix| mix.single_pass.as_ref());
-            if let Some(limit) = limit.filter(|limit| coat.thickness.value() > limit.value()) {
+            if let Some(limit) = limit
+                .filter(|limit| coat.thickness.value().value > limit.value().value + SAME_LENGTH)
+            {
                 found.push(Problem::doubtful(
                     place.field("thickness"),
                     eco_format!(
@@ -326,7 +365,7 @@ fn thickness_on_bale(project: &Project, coats: &[Coat], place: &Place) -> Option
     let least = sources::length(sources::LEAST_ON_BALE);
     let most = sources::length(sources::MOST_ON_BALE);
     // Half an inch and half an inch are 25.4 mm: the code's inch and its 25 mm both pass.
-    if clay.value > 0.0 && clay < least {
+    if clay.value > 0.0 && clay.value < least.value - SAME_LENGTH {
         Some(Problem::doubtful(
             place.clone(),
             eco_format!(
@@ -336,7 +375,7 @@ fn thickness_on_bale(project: &Project, coats: &[Coat], place: &Place) -> Option
             ),
             Some(sources::LEAST_ON_BALE.source),
         ))
-    } else if all > most {
+    } else if all.value > most.value + SAME_LENGTH {
         Some(Problem::doubtful(
             place.clone(),
             eco_format!(
@@ -387,7 +426,16 @@ fn some_of(kind: &str, names: &[&Name]) -> EcoString {
 fn mixes(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
     for ((name, mix), checked) in zip(&project.mixes, &checked.mixes) {
         let place = Place::project().thing("mix", name.clone());
-        if let Some(clay) = checked.clay.map(|clay| clay.get::<percent>()) {
+        let of_clay = project
+            .build_ups
+            .values()
+            .flatten()
+            .any(|c| c.mix == *name && is_clay(project, c));
+        if let Some(clay) = checked
+            .clay
+            .filter(|_| of_clay)
+            .map(|clay| clay.get::<percent>())
+        {
             let (lean, rich) = (sources::LEAN_MIX, sources::RICH_MIX);
             let word = if clay < lean.value {
                 Some(("lean", lean.source))
@@ -407,7 +455,7 @@ fn mixes(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
         let value = checked.yielded.value.get::<ratio>();
         let (low, high) = PUBLISHED_YIELD;
         if let Some(trial) = &mix.trial_batch
-            && !(low..=high).contains(&value)
+            && !(low - SAME_SHARE..=high + SAME_SHARE).contains(&value)
         {
             found.push(Problem::doubtful(
                 place.field("trial_batch"),
@@ -417,6 +465,13 @@ fn mixes(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
                     trial.mixed.text()
                 ),
                 Some(sources::YIELD_SPREAD),
+            ));
+        }
+        if mix.water.is_some() && checked.mix.loose_density().is_none() {
+            found.push(Problem::doubtful(
+                place.field("water"),
+                "cannot be told in weight; give loose_density of every part",
+                None,
             ));
         }
         let one = checked.mix.recipe(
@@ -454,10 +509,22 @@ fn materials(
             eco_format!("is used, but no package is given, so nothing is ordered")
         } else {
             eco_format!(
-                "is used, but its packages cannot be held against the need; give its loose_density"
+                "is used, but its packages cannot be compared with the need; give its loose_density, and check that the need can be counted"
             )
         };
         found.push(Problem::doubtful(place.field("packages"), message, None));
+    }
+    if !project
+        .materials
+        .values()
+        .any(|m| m.kind == MaterialKind::Water)
+        && project.mixes.values().any(|mix| mix.water.is_some())
+    {
+        found.push(Problem::doubtful(
+            Place::project().field("materials"),
+            "mixes take water, but there is no material of kind water, so none is counted",
+            None,
+        ));
     }
     let used_lath = evaluation.totals.measure.lath > 0.0;
     let lath: Vec<&Name> = project

@@ -6,11 +6,13 @@
 //! `coats."outside bale".scratch.mixed`. Names with blanks or dots stand in double quotes.
 
 mod coats;
+mod corners;
 mod faces;
 mod materials;
 mod mixes;
 mod openings;
 mod path;
+mod payment;
 
 use crate::checked::Checked;
 use crate::evaluate::Evaluation;

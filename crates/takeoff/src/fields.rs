@@ -66,7 +66,7 @@ pub(crate) fn inset(inset: &Inset, field: &str) -> Option<String> {
 pub(crate) fn corner(end: &WallEnd, field: &str) -> Option<String> {
     texts! { field;
     "turn" => end.turn.as_ref().map(Typed::text),
-    "radius" => end.radius.as_ref().or(end.cove.as_ref()).map(Typed::text),
+    "radius" => end.radius.as_ref().map(Typed::text),
     "cove" => end.cove.as_ref().map(Typed::text) }
 }
 

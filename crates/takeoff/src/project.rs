@@ -8,7 +8,7 @@
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};
-use hodful_quantities::units::{Angle, Area, Length, MassDensity, Ratio, Volume};
+use hodful_quantities::units::{Angle, Length, MassDensity, Ratio, Volume};
 use hodful_quantities::{Typed, print::UnitSystem};
 use indexmap::IndexMap;
 
@@ -27,7 +27,7 @@ pub struct Project {
     pub units: UnitSystem,
     /// Key of the measurement rule for payment; never used for materials.
     pub measurement_rule: Name,
-    /// Grounds that are plastered, by name.
+    /// Backgrounds that are plastered, by name.
     pub backgrounds: Named<Background>,
     /// Materials, by name.
     pub materials: Named<Material>,
@@ -46,9 +46,9 @@ pub struct Project {
 /// What a face is made of before plaster.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Background {
-    /// The kind of ground.
+    /// The kind of background.
     pub kind: BackgroundKind,
-    /// Mean depth that fills the uneven ground, outside the stated thickness of the coats.
+    /// Mean depth that fills the uneven background, outside the stated thickness of the coats.
     pub dubbing_out: Option<Typed<Length>>,
 }
 
@@ -563,6 +563,3 @@ pub struct Pocket {
     /// How many.
     pub count: Option<u32>,
 }
-
-/// An area as typed, for rules and other data.
-pub type TypedArea = Typed<Area>;

@@ -3,6 +3,7 @@
 //! A rule never touches the materials; those follow the true surface. Not here: the rules
 //! themselves (data files with their sources) and the geometry.
 
+use crate::tolerance::SAME_AREA;
 use ecow::EcoString;
 use hodful_quantities::units::{Area, Length};
 use indexmap::IndexMap;
@@ -45,16 +46,16 @@ pub enum Deduct {
     /// This share of it, 0 to 1.
     Share(f64),
     /// All of it from the face whose reveal is narrower, none from the other; half from each when
-    /// the reveals are of equal width.
+    /// the reveals are of equal width and the other face is plastered too, none when it is not.
     NarrowerReveal,
 }
 
 impl Rule {
     /// The band an opening of this size falls in.
     pub fn band(&self, opening: Area) -> Option<&Band> {
-        self.bands
-            .as_ref()?
-            .iter()
-            .find(|band| band.up_to.is_none_or(|limit| opening <= limit))
+        self.bands.as_ref()?.iter().find(|band| {
+            band.up_to
+                .is_none_or(|limit| opening <= limit * (1.0 + SAME_AREA))
+        })
     }
 }

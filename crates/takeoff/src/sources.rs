@@ -1,5 +1,5 @@
-//! The limits and usual values that doubts and defaults rest on, each with its source. Nothing else
-//! in the project states one of these numbers.
+//! The limits and usual values that doubts and defaults rest on, each with its source. Not here: the
+//! constants of mixes, which stand with their formulas in the quantities.
 
 use hodful_quantities::units::{Length, Ratio, millimeter, percent};
 
@@ -39,13 +39,13 @@ pub const CEMENT_OVER_CLAY: &str = "IBC section 2109, clay plaster: Portland cem
 /// Least clay in a plaster mix, % by dry mass.
 pub const LEAN_MIX: Sourced<f64> = Sourced {
     value: 5.0,
-    source: "published mixes hold 5 to 30 % clay; 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
+    source: "published mixes hold from 5 % clay (bauratgeber24.de, low-crack plaster); 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
 };
 
 /// Greatest clay in a plaster mix, % by dry mass.
 pub const RICH_MIX: Sourced<f64> = Sourced {
     value: 30.0,
-    source: "published mixes hold 5 to 30 % clay; 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
+    source: "published mixes hold up to 30 % clay (Earthbag Building); 10 to 15 % is usual (Practical Action, Mud plasters and renders)",
 };
 
 /// Behind the published yields.
@@ -86,7 +86,7 @@ pub const USUAL_LOSS: Usual = Usual {
 };
 
 /// Greatest usual shrinkage, %.
-pub const UNUSUAL_SHRINKAGE: Usual = Usual {
+pub const GREATEST_SHRINKAGE: Usual = Usual {
     most: 5.0,
     unit: "%",
     source: "IRC 2021 appendix AU, AU103.4.1: cob shrinks at most 1 in 24 (4.2 %)",

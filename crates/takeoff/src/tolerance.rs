@@ -6,3 +6,14 @@ pub(crate) const FORMULA_HOLDS: f64 = 1e-9;
 
 /// Millimetres under which a reach over an edge is not told: finer than any tape.
 pub(crate) const SEEN: f64 = 0.1;
+
+/// Millimetres between reveals, thicknesses and limits that count as the same: sums of typed inches
+/// differ in the last bit, and nobody builds to a hundredth.
+pub(crate) const SAME_LENGTH: f64 = 0.01;
+
+/// Relative difference between an area and a limit that counts as none: a limit value belongs to the
+/// smaller band however it was typed.
+pub(crate) const SAME_AREA: f64 = 1e-9;
+
+/// Difference between shares and limits that counts as none.
+pub(crate) const SAME_SHARE: f64 = 1e-9;

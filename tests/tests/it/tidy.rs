@@ -99,7 +99,12 @@ fn bare_epsilons(source: &str) -> Vec<(usize, String)> {
         }
         if code.trim() == "#[cfg(test)]" {
             marked = true;
-        } else if marked && !code.trim_start().starts_with('#') {
+        } else if marked
+            && ["mod ", "use ", "fn "]
+                .iter()
+                .any(|word| code.starts_with(word))
+        {
+            // Attributes of several lines may stand between.
             marked = false;
             in_tests = code.starts_with("mod ") && code.trim_end().ends_with('{');
         }

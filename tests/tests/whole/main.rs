@@ -3,6 +3,7 @@
 
 mod calculator;
 mod formulas;
+mod orders;
 mod projects;
 mod properties;
 mod refusals;

@@ -13,7 +13,12 @@ const ROUNDING: f64 = 1e-10;
 
 /// Both projects have the same figures.
 fn same(one: &Project, other: &Project) -> Result<(), TestCaseError> {
-    for ((name, a), (_, b)) in figures(one).into_iter().zip(figures(other)) {
+    let (one, other) = (figures(one), figures(other));
+    let names = |figures: &[(String, f64)]| -> Vec<String> {
+        figures.iter().map(|(name, _)| name.clone()).collect()
+    };
+    prop_assert_eq!(names(&one), names(&other));
+    for ((name, a), (_, b)) in one.into_iter().zip(other) {
         let scale = a.abs().max(b.abs()).max(1.0);
         prop_assert!((a - b).abs() <= ROUNDING * scale, "{name}: {a} and {b}");
     }

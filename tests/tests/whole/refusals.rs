@@ -87,7 +87,7 @@ fn numbers_that_cannot_be() {
     );
     refused(
         |p| p["build_ups"]["all"][0]["thickness"] = json!("0 mm"),
-        "build-up all, coat scratch, thickness: '0 mm' must be above nothing",
+        "build-up all, coat scratch, thickness: '0 mm' must be more than 0",
     );
 }
 
@@ -107,11 +107,11 @@ fn shares_that_leave_nothing() {
     }
     refused(
         |p| p["mixes"]["base"]["parts"] = json!({ "sand": 0, "clay": 0 }),
-        "mix base, parts: the parts sum to nothing",
+        "mix base, parts: the parts add up to 0",
     );
     refused(
         |p| p["mixes"]["base"]["parts"] = json!({}),
-        "mix base, parts: the parts sum to nothing",
+        "mix base, parts: the parts add up to 0",
     );
 }
 
@@ -456,4 +456,58 @@ fn several_bales_are_bales() {
         project["materials"]["clay"]["stock"] = json!(stock);
         assert_eq!(told(&project), [], "{stock}");
     }
+}
+
+#[test]
+fn two_inches_in_sixteenths_are_not_over_two_inches() {
+    // 1/4 in and 1 3/4 in add up to 50.800000000000004 mm.
+    let mut project = sound();
+    project["build_ups"]["all"][0]["thickness"] = json!("1/4 in");
+    project["build_ups"]["all"][1]["thickness"] = json!("1 3/4 in");
+    assert_eq!(told(&project), []);
+    project["build_ups"]["all"][0]["thickness"] = json!("5/16 in");
+    assert_eq!(told(&project).len(), 1);
+}
+
+#[test]
+fn lime_is_not_told_to_be_lean_in_clay() {
+    let mut project = sound();
+    project["materials"]["lime"] = json!({ "kind": "lime", "loose_density": "500 kg/m3",
+        "packages": [ { "name": "bag", "holds": "25 kg" } ] });
+    project["mixes"]["wash"] = json!({ "parts": { "sand": 3, "lime": 1 },
+        "trial_batch": { "loose": "10 L", "mixed": "8 L" } });
+    project["build_ups"]["all"][1]["mix"] = json!("wash");
+    // The clay beneath is thick enough by itself.
+    project["build_ups"]["all"][0]["thickness"] = json!("25 mm");
+    assert_eq!(told(&project), []);
+}
+
+#[test]
+fn coats_need_room() {
+    refused(
+        |p| {
+            p["walls"][0]["shape"]["length"] = json!("60 mm");
+            p["walls"][0]["openings"] = json!([]);
+            p["walls"][0]["ends"] = json!([
+                { "face": "inside", "end": "left", "angle": "internal" },
+                { "face": "inside", "end": "right", "angle": "internal" }
+            ]);
+            p["build_ups"]["all"][1]["thickness"] = json!("38 mm");
+        },
+        "wall S, inside: the coats are thicker",
+    );
+}
+
+#[test]
+fn water_that_is_not_counted_is_told() {
+    doubtful(
+        |p| {
+            p["materials"]
+                .as_object_mut()
+                .unwrap()
+                .remove("water")
+                .map_or((), |_| ())
+        },
+        "materials: mixes take water, but there is no material of kind water",
+    );
 }

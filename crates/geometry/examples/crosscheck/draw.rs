@@ -1,7 +1,7 @@
 //! Random faces from a seeded generator: every outline, every opening, splays, insets, repeats, overlaps and cuts.
 //!
-//! The number of a face decides what it must show: outline, side, and whether its openings are whole or cut, apart or
-//! overlapping. Everything else is drawn, and drawn again until the face shows it and nothing on it is refused.
+//! The number of a face decides what it must show: outline, side, kinds of opening, and whether its openings are whole or cut,
+//! apart or overlapping. Everything else is drawn, and drawn again until the face shows it and nothing on it is refused.
 
 use crate::wall::{Measured, Wall};
 use core::f64::consts::{PI, TAU};
@@ -9,23 +9,49 @@ use hodful_geometry::{
     Angle, ArchHead, Bounds, End, EndSpec, Extent, Inset, OpeningShape, OpeningSpec, OutlineShape,
     Parts, RevealIndex, RevealSpec, Side, Splay,
 };
+use rand::seq::IndexedRandom;
 use rand::{Rng, RngExt};
 
 /// Tries for one opening before the face is begun anew.
 const TRIES: u32 = 40;
 
-/// What the openings of a face must do.
+/// What the openings of a face must be and do.
 #[derive(Clone, Copy, Debug)]
 struct Manner {
     cut: bool,
     overlapping: bool,
+    kinds: &'static [Kind],
 }
+
+#[derive(Clone, Copy, Debug)]
+enum Kind {
+    Rectangle,
+    Segmental,
+    Semicircular,
+    Elliptical,
+    Circle,
+    Polygon,
+}
+
+const EVERY_KIND: &[Kind] = &[
+    Kind::Rectangle,
+    Kind::Segmental,
+    Kind::Semicircular,
+    Kind::Elliptical,
+    Kind::Circle,
+    Kind::Polygon,
+];
 
 /// Face number `number` of a run. The same generator in the same state gives the same face.
 pub(crate) fn face(number: u32, random: &mut impl Rng) -> Wall {
     let manner = Manner {
         cut: number & 1 == 1,
         overlapping: number & 2 == 2,
+        kinds: match number / 48 % 4 {
+            0 => &[Kind::Rectangle],
+            1 => &[Kind::Rectangle, Kind::Polygon],
+            _ => EVERY_KIND,
+        },
     };
     let side = if number & 4 == 4 {
         Side::Inside
@@ -39,9 +65,9 @@ pub(crate) fn face(number: u32, random: &mut impl Rng) -> Wall {
     }
 }
 
-fn attempt(kind: u32, side: Side, manner: Manner, random: &mut impl Rng) -> Option<Wall> {
+fn attempt(shape: u32, side: Side, manner: Manner, random: &mut impl Rng) -> Option<Wall> {
     let mut wall = Wall {
-        shape: outline(kind, random),
+        shape: outline(shape, random),
         thickness: random.random_range(250.0..600.0),
         side,
         inset: inset(manner, random),
@@ -59,7 +85,7 @@ fn attempt(kind: u32, side: Side, manner: Manner, random: &mut impl Rng) -> Opti
     let least = if manner.overlapping { 2 } else { 1 };
     let wanted = random.random_range(least..6);
     for place in 0..wanted {
-        let kind = random.random_range(0..6);
+        let kind = *manner.kinds.choose(random)?;
         add_opening(&mut wall, kind, place, &bounds, manner, random);
     }
     let measured = wall.measure().ok()?;
@@ -69,7 +95,7 @@ fn attempt(kind: u32, side: Side, manner: Manner, random: &mut impl Rng) -> Opti
 /// Adds one opening that keeps to the manner, when a few tries find one.
 fn add_opening(
     wall: &mut Wall,
-    kind: u32,
+    kind: Kind,
     place: usize,
     bounds: &Bounds,
     manner: Manner,
@@ -78,7 +104,7 @@ fn add_opening(
     for _ in 0..TRIES {
         let mut next = wall.clone();
         let index = RevealIndex::new(next.reveals.len());
-        let ringed = kind >= 4;
+        let ringed = matches!(kind, Kind::Circle | Kind::Polygon);
         let mut spec = opening(kind, bounds, wall, random);
         if random.random_bool(0.9) {
             let door = spec.sill <= 0.0;
@@ -242,7 +268,7 @@ fn end(random: &mut impl Rng) -> EndSpec {
     }
 }
 
-fn opening(kind: u32, bounds: &Bounds, wall: &Wall, random: &mut impl Rng) -> OpeningSpec {
+fn opening(kind: Kind, bounds: &Bounds, wall: &Wall, random: &mut impl Rng) -> OpeningSpec {
     let width = random.random_range(0.08..0.4) * bounds.width();
     let height = random.random_range(0.15..0.7) * bounds.height();
     let springing = if random.random_bool(0.1) {
@@ -256,18 +282,18 @@ fn opening(kind: u32, bounds: &Bounds, wall: &Wall, random: &mut impl Rng) -> Op
         head,
     };
     let shape = match kind {
-        0 => OpeningShape::Rectangle { width, height },
-        1 => arched(ArchHead::Segmental {
+        Kind::Rectangle => OpeningShape::Rectangle { width, height },
+        Kind::Segmental => arched(ArchHead::Segmental {
             rise: random.random_range(0.1..1.0) * width / 2.0,
         }),
-        2 => arched(ArchHead::Semicircular),
-        3 => arched(ArchHead::Elliptical {
+        Kind::Semicircular => arched(ArchHead::Semicircular),
+        Kind::Elliptical => arched(ArchHead::Elliptical {
             rise: random.random_range(0.1..0.8) * height,
         }),
-        4 => OpeningShape::Circle {
+        Kind::Circle => OpeningShape::Circle {
             diameter: width.min(height),
         },
-        _ => OpeningShape::Polygon {
+        Kind::Polygon => OpeningShape::Polygon {
             corners: around(random.random_range(3..8), width / 2.0, height / 2.0, random),
         },
     };

@@ -208,7 +208,7 @@ fn total(m: &FaceMeasure) -> Value {
 
 fn opening(index: usize, m: &OpeningMeasure) -> Value {
     json!({
-        "opening": index, "first_copy": m.first_copy, "copies": m.copies,
+        "opening": index, "first_copy": m.first_copy, "copies": m.copies, "whole": m.whole, "hole_area": m.hole_area,
         "parts": m.parts().map(part).collect::<Vec<_>>(),
     })
 }

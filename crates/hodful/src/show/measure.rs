@@ -64,8 +64,8 @@ pub(crate) fn measure(of: &Assessed<'_>, units: UnitSystem) -> String {
         area(totals.measure.lath, units)
     ));
     say(format!(
-        "Measured is for payment only, by {} ({}).",
-        rule.title, rule.edition
+        "Measured is for payment only, by this rule: {}.",
+        rule.title
     ));
     if totals.measured_run > 0.0 {
         say(format!(

@@ -91,8 +91,9 @@ fn coats(of: &Assessed<'_>, units: UnitSystem) -> String {
         },
     ]);
     let mut out = table.print();
+    out.push_str("Placed is dry on the wall, wet is as it goes on, mixed is with what is lost.\n");
     if mixer.is_some() {
-        out.push_str("Placed is dry on the wall, wet is as it goes on, mixed is with what is lost.\nThe last batch of a coat may be a part of one.\n");
+        out.push_str("The last batch of a coat may be a part of one.\n");
     }
     out
 }
@@ -176,7 +177,11 @@ fn spare(figures: &MaterialFigures, offers: &[Package], units: UnitSystem) -> St
     let figure = match holds {
         Some(Amount::Mass(_)) => figures.spare.mass.map(|m| print::mass(m, units)),
         Some(_) => figures.spare.loose.map(|v| print::bulk_volume(v, units)),
-        None => None,
+        None => {
+            let loose = figures.spare.loose.map(|v| print::bulk_volume(v, units));
+            let covered = figures.cover.as_ref().map(|_| ());
+            covered.and_then(|()| loose.or(figures.spare.mass.map(|m| print::mass(m, units))))
+        }
     };
     figure.map_or_else(|| "–".to_owned(), |figure| figure.to_string())
 }
@@ -194,7 +199,7 @@ fn from_the_tap(figures: &MaterialFigures, units: UnitSystem) -> String {
     )
 }
 
-/// `3 tipped load (5 yd3) + 2 bulk bag (1 yd3)`, or why there is none.
+/// `3 × tipped load (5 yd3) + 2 × bulk bag (1 yd3)`, or why there is none.
 fn packages(figures: &MaterialFigures, offers: &[Package]) -> String {
     let Some(cover) = &figures.cover else {
         return "–".to_owned();
@@ -214,7 +219,7 @@ fn packages(figures: &MaterialFigures, offers: &[Package]) -> String {
         .iter()
         .filter_map(|(offer, n)| {
             let package = offers.get(*offer)?;
-            Some(format!("{n} {} ({})", package.name, package.holds.text()))
+            Some(format!("{n} × {} ({})", package.name, package.holds.text()))
         })
         .collect();
     rows.join(" + ")
@@ -295,7 +300,7 @@ fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
     };
     out.push_str(&paragraph(
         "",
-        &format!("Sand is counted damp, as it lies in the heap; buckets to the nearest quarter. {measures} Hold back a part of the water until the mix shows what it wants."),
+        &format!("Materials are counted damp, as they lie in the heap; buckets to the nearest quarter. {measures} Hold back a part of the water until the mix shows what it wants."),
     ));
     let parts: Vec<String> = of
         .coats()

@@ -31,11 +31,20 @@ pub(crate) fn check(name: &str, found: &[Problem]) -> String {
     let doubtful = found.len() - refused;
     let summary = match (refused, doubtful) {
         (0, 0) => format!("{name}: nothing refused, nothing doubtful\n"),
-        (refused, doubtful) => format!(
-            "{name}: {}, {}\n",
-            count(refused, "thing refused", "things refused"),
-            count(doubtful, "thing doubtful", "things doubtful")
-        ),
+        (refused, doubtful) => {
+            let refused = match refused {
+                0 => "nothing refused".to_owned(),
+                n => count(n, "thing refused", "things refused"),
+            };
+            let doubtful = match doubtful {
+                0 => "nothing doubtful".to_owned(),
+                n => count(n, "thing doubtful", "things doubtful"),
+            };
+            format!(
+                "{name}: {refused}, {doubtful}
+"
+            )
+        }
     };
     problems(found) + &summary
 }

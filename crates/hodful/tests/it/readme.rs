@@ -73,3 +73,13 @@ fn the_readme_names_a_test_command() {
     let text = fs::read_to_string(root().join("README.md")).unwrap();
     assert!(text.contains("<!-- test command -->\n```sh\ncargo test "));
 }
+
+#[test]
+fn the_project_in_the_readme_opens_and_is_sound() {
+    let text = fs::read_to_string(root().join("README.md")).unwrap();
+    let (_, block) = text.split_once("```json\n").unwrap();
+    let (project, _) = block.split_once("```").unwrap();
+    let said = crate::run::Site::new().run_with_input(&["check", "-"], project);
+    assert_eq!(said.code, Some(0), "{said:?}");
+    assert!(said.figures.contains("nothing refused, nothing doubtful"), "{}", said.figures);
+}

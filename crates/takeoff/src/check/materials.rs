@@ -99,7 +99,10 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             if !(held.is_finite() && held > 0.0) {
                 values.refuse(
                     place.field("holds"),
-                    eco_format!("'{}' is not a volume or a mass above nothing", typed.text()),
+                    eco_format!(
+                        "'{}' is not a volume or a mass of more than 0",
+                        typed.text()
+                    ),
                 );
             }
             let price = package.price.as_ref().map(Typed::value);

@@ -33,6 +33,8 @@ pub(super) fn check(
 struct Made<T> {
     of: Vec<T>,
     materials: Vec<usize>,
+    /// Whether every material is there.
+    whole: bool,
 }
 
 impl<T> Made<T> {
@@ -40,6 +42,7 @@ impl<T> Made<T> {
         Self {
             of: Vec::new(),
             materials: Vec::new(),
+            whole: true,
         }
     }
 }
@@ -63,6 +66,10 @@ fn one(
         .trial_batch
         .as_ref()
         .and_then(|typed| trial(typed, &trial_place, values));
+    // A material that is not there is told already, and may be all that is wrong.
+    if !minerals.whole {
+        return None;
+    }
     let mut fault = |fault: MixFault| {
         let place = match fault {
             MixFault::NoParts => place.field("parts"),
@@ -95,12 +102,13 @@ fn minerals(
     for (name, parts) in &mix.parts {
         let part_place = place.field("parts").thing("material", name.clone());
         let index = position(values, &part_place, "material", name, &project.materials);
-        let parts = values.at_least_nothing(place, "parts", parts).get();
+        let parts = values.at_least_nothing(&part_place, "parts", parts).get();
         let found = index.and_then(|i| {
             let (_, material) = project.materials.get_index(i)?;
             Some((i, material, materials.get(i)?))
         });
         let Some((index, material, checked)) = found else {
+            made.whole = false;
             continue;
         };
         let kind = material.kind;
@@ -162,6 +170,7 @@ fn additives(
             dose: amount,
             loose_density: checked.loose_density,
             particle_density: material.particle_density.as_ref().map(Typed::value),
+            moisture: checked.delivery.moisture,
         });
         made.materials.push(index);
     }
@@ -169,6 +178,7 @@ fn additives(
 }
 
 fn trial(typed: &TrialBatch, place: &Place, values: &mut Values) -> Option<Trial> {
+    values.above_nothing(place, "mixed", &typed.mixed);
     let loose = match typed.loose.value() {
         Amount::Volume(volume) => TrialInput::Loose(volume),
         Amount::Mass(mass) => TrialInput::Mass(mass),
@@ -214,6 +224,12 @@ fn additive_dose(dose: &Dose, place: &Place, values: &mut Values) -> Option<Addi
 /// Every build-up, in the order of the project.
 pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<CheckedCoat>> {
     let usual = Fraction::new(sources::share(sources::USUAL_SHRINKAGE)).unwrap_or_default();
+    if project.build_ups.len().max(project.backgrounds.len()) > usize::from(u16::MAX) {
+        values.refuse(
+            Place::project().field("build_ups"),
+            "one project holds at most 65,535 build-ups and as many backgrounds",
+        );
+    }
     project
         .build_ups
         .iter()
@@ -235,6 +251,9 @@ pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<Check
                 .iter()
                 .map(|coat| {
                     let place = place.thing("coat", coat.coat.clone());
+                    if let Some(finish) = &coat.weather_finish {
+                        values.name(&place, "weather_finish", finish);
+                    }
                     let mix = position(
                         values,
                         &place.field("mix"),

@@ -122,7 +122,7 @@ impl Values {
         if typed.value().magnitude() == 0.0 {
             self.refuse(
                 place.field(field),
-                eco_format!("'{}' must be above nothing", typed.text()),
+                eco_format!("'{}' must be more than 0", typed.text()),
             );
         }
         value

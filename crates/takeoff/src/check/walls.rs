@@ -306,7 +306,14 @@ impl Walls {
         };
         match geometry::FaceEnd::new(spec) {
             Ok(end) => self.ends.push(end),
-            Err(faults) => values.faults(&place, faults, |field| fields::corner(end, field)),
+            Err(mut faults) => {
+                for fault in &mut faults {
+                    if fault.field == "radius" && end.cove.is_some() {
+                        fault.field = "cove";
+                    }
+                }
+                values.faults(&place, faults, |field| fields::corner(end, field));
+            }
         }
     }
 

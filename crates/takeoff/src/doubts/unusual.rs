@@ -86,7 +86,7 @@ pub(super) fn values(project: &Project, found: &mut Vec<Problem>) {
                     place.field("shrinkage"),
                     t.text(),
                     value,
-                    sources::UNUSUAL_SHRINKAGE,
+                    sources::GREATEST_SHRINKAGE,
                 );
             }
         }

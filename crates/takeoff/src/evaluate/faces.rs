@@ -208,6 +208,9 @@ pub(crate) fn ground_of(
         .dubbing_out
         .get(usize::from(face.background))
         .copied();
+    // Where the background is lath all over, its key is the dubbing out already.
+    let all_lath = checked.is_lath.get(usize::from(face.background)) == Some(&true);
+    let strips = if all_lath { 0.0 } else { measure.lath };
     Ground {
         surface: Surface {
             area: area(measure.true_surface()),
@@ -218,7 +221,7 @@ pub(crate) fn ground_of(
         },
         first: FirstCoat {
             dubbing_out: area(measure.field) * dubbing.unwrap_or_default(),
-            lath_key: area(measure.lath) * checked.lath_key,
+            lath_key: area(strips) * checked.lath_key,
             pockets: volume(face.pockets),
             coves: volume(measure.coves),
         },

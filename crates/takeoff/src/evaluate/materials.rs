@@ -48,7 +48,10 @@ pub(super) fn materials(checked: &Checked, coats: &[Vec<CoatFigures>]) -> Vec<Ma
             let Some(mix) = checked.mixes.get(coat.mix) else {
                 continue;
             };
-            let mut take = |material: usize, dry: Quantity| {
+            if of.volume.mixed.value <= 0.0 {
+                continue;
+            }
+            for (material, dry) in mix.takes(&of.recipe, checked.water()) {
                 if let Some(figures) = figures.get_mut(material) {
                     figures.uses.push(Use {
                         build_up: b,
@@ -56,22 +59,6 @@ pub(super) fn materials(checked: &Checked, coats: &[Vec<CoatFigures>]) -> Vec<Ma
                         dry,
                     });
                 }
-            };
-            for (material, quantity) in zip(&mix.minerals, &of.recipe.minerals) {
-                take(*material, *quantity);
-            }
-            for (material, quantity) in zip(&mix.additives, &of.recipe.additives) {
-                take(*material, *quantity);
-            }
-            let water = checked
-                .materials
-                .iter()
-                .position(|m| m.kind == MaterialKind::Water);
-            if let (Some(material), Some(water)) = (water, &of.recipe.water) {
-                take(
-                    material,
-                    Quantity::of_mass(water.to_add(), Some(water_density())),
-                );
             }
         }
     }

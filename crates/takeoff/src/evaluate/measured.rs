@@ -5,6 +5,7 @@ use crate::check::walls::geometry_side;
 use crate::checked::{Checked, CheckedWall};
 use crate::project::Side;
 use crate::rule::{Band, Deduct, Rule};
+use crate::tolerance::SAME_LENGTH;
 use hodful_geometry::{Doubt, EndMeasure, Notes, OpeningMeasure, Refusal, reveal_width};
 use hodful_quantities::units::Area;
 
@@ -60,8 +61,8 @@ impl<'a, N: Notes> Payment<'a, N> {
         }
     }
 
-    /// Measured area (mm²) and length (mm) of the face with this outline (mm²). Half of every opening
-    /// of a face that is nearly all openings could come below nothing: nothing is the least.
+    /// Measured area (mm²) and length (mm) of the face with this outline (mm²). Overlapping
+    /// openings, each deducted on its own, could come below nothing: nothing is the least.
     pub(super) fn finish(self, outline: f64) -> (f64, f64) {
         ((outline + self.change).max(0.0), self.run)
     }
@@ -115,15 +116,20 @@ pub(crate) fn count(
         Side::Outside => Side::Inside,
         Side::Inside => Side::Outside,
     };
-    let plastered = measure.parts().next().is_some();
+    let plastered = measure.parts().any(|part| part.reveal_area > 0.0);
     let deduct = deduct(band, plastered);
     let share = match deduct {
         Deduct::Share(share) => share,
-        Deduct::NarrowerReveal => match width(side).partial_cmp(&width(other)) {
-            Some(std::cmp::Ordering::Less) => 1.0,
-            Some(std::cmp::Ordering::Greater) => 0.0,
-            _ => 0.5,
-        },
+        Deduct::NarrowerReveal => {
+            let wider = width(side) - width(other);
+            if wider.abs() <= SAME_LENGTH {
+                if wall.face(other).is_some() { 0.5 } else { 0.0 }
+            } else if wider < 0.0 {
+                1.0
+            } else {
+                0.0
+            }
+        }
     };
     let area: f64 = measure.parts().map(|part| part.reveal_area).sum();
     let run: f64 = measure.parts().map(|part| part.frame_line).sum();
@@ -148,5 +154,5 @@ fn deduct(band: &Band, plastered: bool) -> Deduct {
 
 fn by_length(rule: &Rule, width: f64) -> bool {
     rule.reveals_by_length_up_to
-        .is_some_and(|limit| width <= limit.value)
+        .is_some_and(|limit| width <= limit.value + SAME_LENGTH)
 }

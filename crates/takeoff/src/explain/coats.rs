@@ -9,9 +9,8 @@ use crate::problem::Place;
 use crate::project::{Coat, DosePer, MaterialKind};
 use crate::sources;
 use ecow::{EcoString, eco_format};
-use hodful_quantities::mix::{Quantity, Recipe};
+use hodful_quantities::mix::Quantity;
 use hodful_quantities::units::{Volume, ratio};
-use std::iter::zip;
 
 /// One coat, with all that is known of it.
 #[derive(Clone)]
@@ -90,11 +89,12 @@ pub(super) fn explain(
         ["wet"] => Ok(wet(source, &found)),
         ["placed"] => Ok(placed(source, &found)),
         ["area"] => Ok(faces::ground(source, found.build_up, faces::Sum::Area)),
+        ["growth"] => Ok(faces::ground(source, found.build_up, faces::Sum::Growth)),
         ["batches"] => batches(source, &found),
-        [other, ..] => Err(PathFault::Unknown {
+        [_, other, ..] | [other] => Err(PathFault::Unknown {
             kind: "figure of a coat",
             name: (*other).into(),
-            there: ["mixed", "wet", "placed", "area", "batches"]
+            there: ["mixed", "wet", "placed", "area", "growth", "batches"]
                 .map(Into::into)
                 .to_vec(),
         }),
@@ -402,7 +402,7 @@ pub(super) fn batch(
     let by_mass = match rest {
         [] | ["loose"] => false,
         ["mass"] => true,
-        [other, ..] => {
+        [_, other, ..] | [other] => {
             return Err(PathFault::Unknown {
                 kind: "figure of a batch",
                 name: (*other).into(),
@@ -413,7 +413,12 @@ pub(super) fn batch(
     let (Some(recipe), Some(mixer)) = (&found.figures.batch, &source.project.mixer) else {
         return Err(unknown("the project has no mixer"));
     };
-    let quantity = quantity_of(source, &found, recipe, index)
+    let quantity = found
+        .mix
+        .takes(recipe, source.checked.water())
+        .into_iter()
+        .find(|(material, _)| *material == index)
+        .map(|(_, quantity)| quantity)
         .ok_or_else(|| unknown("the mix does not take this material"))?;
     let working = typed(
         "working volume of the mixer",
@@ -481,27 +486,4 @@ pub(super) fn batch(
         Formula::Of("#0 × (1 + #1)"),
         vec![dry, term],
     ))
-}
-
-/// What a recipe takes of a material.
-pub(crate) fn quantity_of(
-    source: Source<'_>,
-    found: &Found<'_>,
-    recipe: &Recipe,
-    material: usize,
-) -> Option<Quantity> {
-    let mineral = zip(&found.mix.minerals, &recipe.minerals);
-    let additive = zip(&found.mix.additives, &recipe.additives);
-    mineral
-        .chain(additive)
-        .find(|(index, _)| **index == material)
-        .map(|(_, quantity)| *quantity)
-        .or_else(|| {
-            let kind = source.checked.materials.get(material)?.kind;
-            let water = recipe.water.filter(|_| kind == MaterialKind::Water)?;
-            Some(Quantity::of_mass(
-                water.to_add(),
-                Some(crate::evaluate::water_density()),
-            ))
-        })
 }

@@ -3,6 +3,7 @@
 
 use super::openings::{self, Heard};
 use super::path::{PathFault, quoted};
+use super::payment;
 use super::{Source, times, typed};
 use crate::check::walls::wall_place;
 use crate::checked::{CheckedFace, CheckedWall};
@@ -71,7 +72,8 @@ pub(super) fn explain(
         })?;
     match rest {
         [] => Ok(face.true_surface()),
-        [figure, ..] => face.figure(figure),
+        [figure] => face.figure(figure),
+        [_, beyond, ..] => Err(unknown(beyond)),
     }
 }
 
@@ -106,7 +108,11 @@ fn all(source: Source<'_>) -> impl Iterator<Item = Face<'_>> {
 
 /// A figure of all faces; the true surface when none is named.
 pub(super) fn totals(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFault> {
-    let figure = rest.first().copied().unwrap_or("true_surface");
+    let figure = match rest {
+        [] => "true_surface",
+        [figure] => *figure,
+        [_, beyond, ..] => return Err(unknown(beyond)),
+    };
     let mut value = 0.0;
     let mut dimension = Dimension::Area;
     let mut terms = Vec::new();
@@ -181,12 +187,13 @@ impl Face<'_> {
             "edge_length" => openings::edge_length(self),
             "lath" => openings::lath(self),
             "growth" => self.growth(),
-            "measured" => openings::measured(self),
+            "measured" => payment::measured(self),
             "measured_run" => Node::given(
                 self.called("measured by length"),
                 Dimension::Length,
                 self.figures.measured_run,
-            ),
+            )
+            .with_source(self.source.checked.rule.title.clone()),
             other => return Err(unknown(other)),
         }
         .with_path(self.path(figure)))
@@ -461,7 +468,7 @@ impl Face<'_> {
         })
     }
 
-    fn height(&self, value: f64) -> Node {
+    pub(super) fn height(&self, value: f64) -> Node {
         let place = wall_place(self.wall).field("shape");
         let ceiling = self.insets(|name| name == "ceiling").pop();
         let ceiling = ceiling.filter(|c| match &self.wall.shape {
@@ -561,15 +568,18 @@ pub(super) fn ground(source: Source<'_>, build_up: usize, sum: Sum) -> Node {
         .get(build_up)
         .copied()
         .unwrap_or_default();
-    let name = source
+    let (name, first) = source
         .project
         .build_ups
         .get_index(build_up)
-        .map_or("", |(name, _)| name);
+        .map_or(("", ""), |(name, coats)| {
+            (name, coats.first().map_or("", |c| &c.coat))
+        });
+    let path = |figure| eco_format!("coats.{}.{}.{figure}", quoted(name), quoted(first));
     let (label, dimension, value) = match sum {
         Sum::Area => ("true surface", Dimension::Area, ground.surface.area.value),
         Sum::Growth => (
-            "growth of the surface with the offset",
+            "what edges and corners gain as plaster builds out",
             Dimension::Length,
             ground.surface.growth.value,
         ),
@@ -593,9 +603,9 @@ pub(super) fn ground(source: Source<'_>, build_up: usize, sum: Sum) -> Node {
         .collect();
     let node = Node::sum(eco_format!("{label}, {name}"), dimension, value, terms);
     if sum == Sum::Area {
-        node.with_path(eco_format!("area of {name}"))
+        node.with_path(path("area"))
     } else if sum == Sum::Growth {
-        node.with_path(eco_format!("growth of {name}"))
+        node.with_path(path("growth"))
     } else {
         node
     }
@@ -609,11 +619,7 @@ impl Face<'_> {
             Sum::DubbingOut => self.dubbing_out(),
             Sum::LathKey => self.lath_key(),
             Sum::Pockets => self.pockets(),
-            Sum::Coves => {
-                let coves = self.first_coat().coves.value;
-                Node::given(self.called("coves"), Dimension::Volume, coves)
-                    .with_source("length × radius² × (tan(turn/2) − turn/2), added once")
-            }
+            Sum::Coves => openings::coves(self),
         }
     }
 

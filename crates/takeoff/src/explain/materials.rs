@@ -86,7 +86,8 @@ pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFau
         [] => return Err(short(source, "order")),
         ["cost"] => return Ok(total_cost(source)),
         [name] => (*name, ""),
-        [name, figure, ..] => (*name, *figure),
+        [name, figure] => (*name, *figure),
+        [_, _, beyond, ..] => return Err(unknown(beyond)),
     };
     let (index, name) = find(source, name)?;
     let missing = || PathFault::Empty;
@@ -111,13 +112,16 @@ pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFau
         "dry_mass" => dry(source, &found, true),
         "to_buy" => to_buy(source, &found, false).or_else(|_| to_buy(source, &found, true)),
         "cost" => cost(source, &found),
-        other => Err(PathFault::Unknown {
-            kind: "figure of a material",
-            name: other.into(),
-            there: ["loose", "mass", "dry_loose", "dry_mass", "to_buy", "cost"]
-                .map(Into::into)
-                .to_vec(),
-        }),
+        other => Err(unknown(other)),
+    }
+}
+
+fn unknown(figure: &str) -> PathFault {
+    let there = ["loose", "mass", "dry_loose", "dry_mass", "to_buy", "cost"];
+    PathFault::Unknown {
+        kind: "figure of a material",
+        name: figure.into(),
+        there: there.map(Into::into).to_vec(),
     }
 }
 

@@ -88,7 +88,7 @@ pub(super) fn explain(source: Source<'_>, name: &str, rest: &[&str]) -> Result<N
             .with_path(eco_format!("mixes.{}.clay", quoted(name))))
         }
         ["water_to_add"] => water_to_add(source, name),
-        [other, ..] => Err(PathFault::Unknown {
+        [_, other, ..] | [other] => Err(PathFault::Unknown {
             kind: "figure of a mix",
             name: (*other).into(),
             there: ["yield", "clay", "water_to_add"].map(Into::into).to_vec(),
@@ -259,7 +259,7 @@ fn by_volumes(source: Source<'_>, name: &str, of: &AbsoluteVolumes) -> Result<No
         whole
     } else {
         Node::new(
-            "swollen sand: the paste does not fill its voids",
+            "wetted sand, swollen: the least that the mix comes to",
             Dimension::Volume,
             of.mixed.value,
             Formula::Of("#0 × #1"),
@@ -278,7 +278,11 @@ fn by_volumes(source: Source<'_>, name: &str, of: &AbsoluteVolumes) -> Result<No
         Formula::Of("#0 ÷ #1"),
         vec![
             mixed,
-            Node::given("loose minerals", Dimension::Volume, of.loose.value),
+            Node::given(
+                "sand, clay and the like, dry and loose",
+                Dimension::Volume,
+                of.loose.value,
+            ),
         ],
     )
     .with_source(sources::ABSOLUTE_VOLUMES))
@@ -303,7 +307,11 @@ fn solids(source: Source<'_>, name: &str, of: &AbsoluteVolumes) -> Result<Node, 
                     ),
                 ),
             };
-            let one = Node::given("loose minerals", Dimension::Volume, of.loose.value);
+            let one = Node::given(
+                "sand, clay and the like, dry and loose",
+                Dimension::Volume,
+                of.loose.value,
+            );
             Node::new(
                 eco_format!("grains of {name}"),
                 Dimension::Volume,
@@ -336,7 +344,7 @@ fn water(source: Source<'_>, name: &str, of: &AbsoluteVolumes) -> Result<Node, P
         Formula::Of("#0 × #1 ÷ #2"),
         vec![
             Node::given(
-                "dry mass of the minerals",
+                "dry mass of the loose parts",
                 Dimension::Mass,
                 of.dry_mass.value,
             ),
@@ -366,7 +374,7 @@ pub(super) fn water_to_add(source: Source<'_>, name: &str) -> Result<Node, PathF
         })?;
     let per = |mass: hodful_quantities::units::Mass| (mass / one).value;
     let dense = Node::given(
-        "dry mass of the minerals, per loose volume",
+        "dry mass of the loose parts, per loose volume",
         Dimension::Density,
         checked.mix.loose_density().map_or(0.0, |d| d.value),
     );
@@ -387,11 +395,14 @@ pub(super) fn water_to_add(source: Source<'_>, name: &str) -> Result<Node, PathF
         Formula::Of("#0 ÷ #1 × #2"),
         terms,
     );
-    let held = minerals(source, name)?
+    let recipe = checked.mix.recipe(one, checked.yielded.value);
+    let held = checked
+        .takes(&recipe, None)
         .into_iter()
-        .filter_map(|(mineral, name, place, material)| {
+        .filter_map(|(material, quantity)| {
+            let (name, material) = source.project.materials.get_index(material)?;
             let moisture = material.moisture.as_ref()?;
-            let dense = density(mineral, name, &place, material, checked);
+            let place = Place::project().thing("material", name.clone());
             let wet = typed(
                 "moisture",
                 Dimension::Number,
@@ -399,18 +410,17 @@ pub(super) fn water_to_add(source: Source<'_>, name: &str) -> Result<Node, PathF
                 moisture,
                 &place.field("moisture"),
             );
-            let yielded = Node::given(
-                "yield",
-                Dimension::Number,
-                checked.yielded.value.get::<ratio>(),
+            let dry = Node::given(
+                eco_format!("dry {name} in a mixed volume"),
+                Dimension::Density,
+                per(quantity.mass?),
             );
-            let value = dense.figure.value * wet.figure.value / yielded.figure.value;
             Some(Node::new(
                 eco_format!("water in {name}"),
                 Dimension::Density,
-                value,
-                Formula::Of("#0 × #1 ÷ #2"),
-                vec![dense, wet, yielded],
+                dry.figure.value * wet.figure.value,
+                Formula::Of("#0 × #1"),
+                vec![dry, wet],
             ))
         })
         .collect();

@@ -1,17 +1,17 @@
-//! Trees of openings and corners on a face: holes, reveals, edges, and what is measured for payment.
-//! Not here: the face as a whole.
+//! Trees of openings on a face: holes, reveals, edges. Not here: the face as a whole, its corners, and
+//! what is measured for payment.
 
+use super::corners::{Corner, corners, is_external};
 use super::faces::Face;
 use super::{times, typed};
 use crate::check::walls::wall_place;
 use crate::doubts::part_word;
-use crate::evaluate::count;
 use crate::figure::{Dimension, Formula, Node};
 use crate::problem::Place;
 use crate::project::{Opening, OpeningShape, Reveal, RevealPart, Side};
 use crate::tolerance::FORMULA_HOLDS;
 use ecow::eco_format;
-use hodful_geometry::{Angle, Doubt, End, EndMeasure, Notes, OpeningMeasure, PartMeasure, Refusal};
+use hodful_geometry::{Angle, Doubt, EndMeasure, Notes, OpeningMeasure, PartMeasure, Refusal};
 use hodful_quantities::Typed;
 use hodful_quantities::units::Length;
 use std::f64::consts::FRAC_PI_2 as RIGHT_ANGLE;
@@ -20,7 +20,7 @@ use std::f64::consts::FRAC_PI_2 as RIGHT_ANGLE;
 #[derive(Debug, Default)]
 pub(super) struct Heard {
     openings: Vec<(usize, OpeningMeasure)>,
-    ends: Vec<EndMeasure>,
+    pub(super) ends: Vec<EndMeasure>,
 }
 
 impl Notes for Heard {
@@ -37,11 +37,6 @@ impl Notes for Heard {
     }
 }
 
-/// Whether an end is an external corner.
-pub(super) fn is_external(end: &EndMeasure) -> bool {
-    matches!(end.angle, Angle::External { .. })
-}
-
 /// Behind the areas of arched heads.
 const ARCHES: &str = "segment: r = (s² + 4h²)/8h (The Building Trades Pocketbook, mensuration), area r²(θ − sin θ)/2; half an ellipse πab/2";
 
@@ -51,15 +46,15 @@ fn same(short: f64, figure: f64) -> bool {
 }
 
 /// One opening of a face with its figures.
-struct Heeded<'a> {
-    face: &'a Face<'a>,
-    opening: &'a Opening,
-    index: usize,
-    measure: &'a OpeningMeasure,
-    place: Place,
+pub(super) struct Heeded<'a> {
+    pub(super) face: &'a Face<'a>,
+    pub(super) opening: &'a Opening,
+    pub(super) index: usize,
+    pub(super) measure: &'a OpeningMeasure,
+    pub(super) place: Place,
 }
 
-fn heeded<'a>(face: &'a Face<'a>) -> impl Iterator<Item = Heeded<'a>> {
+pub(super) fn heeded<'a>(face: &'a Face<'a>) -> impl Iterator<Item = Heeded<'a>> {
     face.heard.openings.iter().filter_map(|(index, measure)| {
         let opening = face.wall.openings.get(*index)?;
         let place = wall_place(face.wall).thing("opening", opening.id.clone());
@@ -80,7 +75,7 @@ struct Summed<'a> {
     value: f64,
     of_opening: &'a dyn Fn(&OpeningMeasure) -> f64,
     of_part: &'a dyn Fn(&Heeded<'_>, &PartMeasure) -> Node,
-    of_end: &'a dyn Fn(&EndMeasure) -> Option<Node>,
+    of_end: &'a dyn Fn(&Corner<'_>) -> Option<Node>,
 }
 
 /// The tree of such a sum; nothing is left out but zeros.
@@ -97,7 +92,7 @@ fn summed(face: &Face<'_>, of: &Summed<'_>) -> Node {
         let one = Node::sum(o.opening.id.clone(), of.dimension, value, parts).at(o.place.clone());
         times(o.measure.copies, one)
     });
-    let ends = face.heard.ends.iter().filter_map(|end| (of.of_end)(end));
+    let ends = corners(face).filter_map(|corner| (of.of_end)(&corner));
     Node::sum(
         of.label.clone(),
         of.dimension,
@@ -115,8 +110,8 @@ pub(super) fn edge_length(face: &Face<'_>) -> Node {
             dimension: Dimension::Length,
             value: face.figures.measure.edge_length,
             of_opening: &|o| o.edge_length,
-            of_part: &|_, part| Heeded::arris(part),
-            of_end: &|e| is_external(e).then(|| corner_length(e)),
+            of_part: &|o, part| o.arris(part),
+            of_end: &|c| is_external(c.measure).then(|| c.length()),
         },
     )
 }
@@ -133,7 +128,7 @@ pub(super) fn lath(face: &Face<'_>) -> Node {
             of_part: &|o, part| {
                 let width = o.of_reveal("lath", |r| r.lath.as_ref());
                 let value = part.face_line * width.figure.value;
-                let terms = vec![Heeded::arris(part), width];
+                let terms = vec![o.arris(part), width];
                 Node::new(
                     "lath",
                     Dimension::Area,
@@ -152,12 +147,12 @@ pub(super) fn growth(face: &Face<'_>) -> Node {
     summed(
         face,
         &Summed {
-            label: face.called("growth of the surface with the offset"),
+            label: face.called("what edges and corners gain as plaster builds out"),
             dimension: Dimension::Length,
             value: face.figures.measure.growth,
             of_opening: &|o| o.growth,
             of_part: &|o, part| {
-                let arris = Heeded::arris(part);
+                let arris = o.arris(part);
                 let turn = o.turn(part);
                 let formula = if part.arc_area > 0.0 {
                     "#0 × #1 × π ÷ 180°"
@@ -186,44 +181,46 @@ pub(super) fn growth(face: &Face<'_>) -> Node {
                         .collect(),
                 )
             },
-            of_end: &|e| {
-                let turn = Node::given("turn", Dimension::Angle, e.turn);
-                let formula = match e.angle {
+            of_end: &|c| {
+                let formula = match c.measure.angle {
                     Angle::External { radius } if radius > 0.0 => "#0 × #1 × π ÷ 180°",
                     Angle::External { .. } => "2 × #0 × tan(#1 ÷ 2)",
                     Angle::Internal { .. } => "−2 × #0 × tan(#1 ÷ 2)",
                 };
                 Some(Node::new(
-                    corner_name(e),
+                    c.name(),
                     Dimension::Length,
-                    e.growth,
+                    c.measure.growth,
                     Formula::Of(formula),
-                    vec![corner_length(e), turn],
+                    vec![c.length(), c.turn()],
                 ))
             },
         },
     )
 }
 
-fn corner_length(end: &EndMeasure) -> Node {
-    Node::given(
-        eco_format!("length of the {}", corner_name(end)),
-        Dimension::Length,
-        end.length,
+/// The volume that coves add.
+pub(super) fn coves(face: &Face<'_>) -> Node {
+    summed(
+        face,
+        &Summed {
+            label: face.called("coves"),
+            dimension: Dimension::Volume,
+            value: face.figures.measure.coves,
+            of_opening: &|_| 0.0,
+            of_part: &|_, _| Node::given("no cove", Dimension::Volume, 0.0),
+            of_end: &|c| {
+                Some(Node::new(
+                    c.name(),
+                    Dimension::Volume,
+                    c.measure.cove_volume,
+                    Formula::Of("#0 × #1 × #1 × (tan(#2 ÷ 2) − #2 ÷ 2 × π ÷ 180°)"),
+                    vec![c.length(), c.radius(), c.turn()],
+                ))
+            },
+        },
     )
-}
-
-fn corner_name(end: &EndMeasure) -> ecow::EcoString {
-    let side = match end.end {
-        End::Left => "left",
-        End::Right => "right",
-    };
-    let angle = if is_external(end) {
-        "external corner"
-    } else {
-        "internal angle"
-    };
-    eco_format!("{angle} at the {side} end")
+    .with_source("length × radius² × (tan(turn/2) − turn/2), added once to the first coat")
 }
 
 /// The holes in the face.
@@ -260,27 +257,17 @@ pub(super) fn strips(face: &Face<'_>) -> Node {
             value: face.figures.measure.strips,
             of_opening: &|o| o.strips,
             of_part: &|o, part| o.strip(part),
-            of_end: &|e| {
-                let radius =
-                    Node::given("radius of the corner", Dimension::Length, corner_radius(e));
-                let turn = Node::given("turn", Dimension::Angle, e.turn);
+            of_end: &|c| {
                 Some(Node::new(
-                    corner_name(e),
+                    c.name(),
                     Dimension::Area,
-                    e.strip_area,
+                    c.measure.strip_area,
                     Formula::Of("2 × #0 × tan(#1 ÷ 2) × #2"),
-                    vec![radius, turn, corner_length(e)],
+                    vec![c.radius(), c.turn(), c.length()],
                 ))
             },
         },
     )
-}
-
-fn corner_radius(end: &EndMeasure) -> f64 {
-    match end.angle {
-        Angle::External { radius } => radius,
-        Angle::Internal { .. } => 0.0,
-    }
 }
 
 /// The plastered reveals.
@@ -318,74 +305,18 @@ pub(super) fn edges(face: &Face<'_>) -> Node {
             value: face.figures.measure.edges,
             of_opening: &|o| o.edges,
             of_part: &|o, part| o.edge(part),
-            of_end: &|e| {
-                let radius =
-                    Node::given("radius of the corner", Dimension::Length, corner_radius(e));
-                let turn = Node::given("turn", Dimension::Angle, e.turn);
+            of_end: &|c| {
                 Some(Node::new(
-                    corner_name(e),
+                    c.name(),
                     Dimension::Area,
-                    e.arc_area,
+                    c.measure.arc_area,
                     Formula::Of("#0 × #1 × #2 × π ÷ 180°"),
-                    vec![corner_length(e), radius, turn],
+                    vec![c.length(), c.radius(), c.turn()],
                 ))
             },
         },
     )
     .with_path(face.path("edges"))
-}
-
-/// The quantity measured for payment.
-pub(super) fn measured(face: &Face<'_>) -> Node {
-    let rule = &face.source.checked.rule;
-    let source = eco_format!("{}, {}: {}", rule.title, rule.edition, rule.source);
-    let label = face.called("measured for payment");
-    if rule.bands.is_none() {
-        let surface = face.true_surface();
-        let value = surface.figure.value;
-        return Node::new(
-            label,
-            Dimension::Area,
-            value,
-            Formula::Of("#0"),
-            vec![surface],
-        )
-        .with_source(source);
-    }
-    let mut terms = vec![face.outline()];
-    for o in heeded(face) {
-        let counted = count(
-            face.source.checked,
-            face.checked_wall,
-            face.side,
-            o.index,
-            o.measure,
-        );
-        let Some(counted) = counted else { continue };
-        let share = Node::given("share taken out", Dimension::Number, counted.share);
-        let frame = Node::new(
-            eco_format!(
-                "frame on this face (its size is {:.4} m²)",
-                counted.size / 1e6
-            ),
-            Dimension::Area,
-            counted.on_face,
-            Formula::From,
-            o.inputs(),
-        );
-        let reveals = Node::given("reveals that are added", Dimension::Area, counted.reveals);
-        let value = counted.reveals - counted.share * counted.on_face;
-        let one = Node::new(
-            eco_format!("{} in the measured quantity", o.opening.id),
-            Dimension::Area,
-            value,
-            Formula::Of("#0 − #1 × #2"),
-            vec![reveals, share, frame],
-        )
-        .at(o.place.clone());
-        terms.push(times(counted.copies, one));
-    }
-    Node::sum(label, Dimension::Area, face.figures.measured, terms).with_source(source)
 }
 
 impl Heeded<'_> {
@@ -400,7 +331,7 @@ impl Heeded<'_> {
     }
 
     /// Every typed dimension of the opening's shape.
-    fn inputs(&self) -> Vec<Node> {
+    pub(super) fn inputs(&self) -> Vec<Node> {
         match &self.opening.shape {
             OpeningShape::Rectangle { width, height } => {
                 vec![
@@ -597,7 +528,7 @@ impl Heeded<'_> {
         let lines = if part.lines > 1 { "lines" } else { "line" };
         let value = part.net_reveal_area();
         let frame = self.line(part, eco_format!("{lines} of the {word} on the frame"));
-        let face = Self::line_on_face(part);
+        let face = self.line_on_face(part);
         let strip = self.strip(part);
         let long = f64::midpoint(part.frame_line, part.face_line) * part.slant;
         let square = part.frame_line.to_bits() == part.face_line.to_bits();
@@ -651,11 +582,11 @@ impl Heeded<'_> {
     }
 
     /// The edge of a part, along the sharp arris.
-    fn arris(part: &PartMeasure) -> Node {
+    fn arris(&self, part: &PartMeasure) -> Node {
         let label = eco_format!("{} edge, along the sharp arris", part_word(part.part));
         Node {
             label,
-            ..Self::line_on_face(part)
+            ..self.line_on_face(part)
         }
     }
 
@@ -683,12 +614,21 @@ impl Heeded<'_> {
             .filter(|_| part.splay > 0.0)
     }
 
-    fn line_on_face(part: &PartMeasure) -> Node {
-        let word = part_word(part.part);
-        Node::given(
-            eco_format!("{word} on the face"),
+    /// The line of a part on the face: that on the frame, where the reveal is square.
+    fn line_on_face(&self, part: &PartMeasure) -> Node {
+        let label = eco_format!("{} on the face", part_word(part.part));
+        if part.frame_line.to_bits() == part.face_line.to_bits() {
+            return self.line(part, label);
+        }
+        let mut terms = self.inputs();
+        terms.push(self.depth());
+        terms.extend(self.splays().map(|(_, splay)| splay));
+        Node::new(
+            label,
             Dimension::Length,
             part.face_line,
+            Formula::From,
+            terms,
         )
     }
 
@@ -706,7 +646,7 @@ impl Heeded<'_> {
             Dimension::Area,
             part.strip_area,
             formula,
-            vec![radius, turn, Self::arris(part)],
+            vec![radius, turn, self.arris(part)],
         )
     }
 
@@ -723,7 +663,7 @@ impl Heeded<'_> {
             Dimension::Area,
             part.arc_area,
             formula,
-            vec![Self::arris(part), radius, self.turn(part)],
+            vec![self.arris(part), radius, self.turn(part)],
         )
     }
 }
