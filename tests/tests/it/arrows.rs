@@ -27,6 +27,10 @@ const INSIDE: &[(&str, &[&str])] = &[
         ],
     ),
     (
+        "hodful-benches",
+        &["hodful-quantities", "hodful-takeoff", "hodful-project-file"],
+    ),
+    (
         "hodful-tests",
         &["hodful-quantities", "hodful-takeoff", "hodful-project-file"],
     ),
@@ -36,23 +40,18 @@ const INSIDE: &[(&str, &[&str])] = &[
 const OUTSIDE: &[(&str, &[&str])] = &[
     (
         "serde",
-        &[
-            "hodful-project-file",
-            "hodful-exchange",
-            "hodful",
-            "hodful-tests",
-        ],
+        &["hodful-project-file", "hodful-exchange", "hodful-tests"],
     ),
     (
         "serde_json",
         &[
             "hodful-project-file",
             "hodful-exchange",
-            "hodful",
+            "hodful-benches",
             "hodful-tests",
         ],
     ),
-    ("csv", &["hodful-exchange", "hodful"]),
+    ("csv", &["hodful-exchange"]),
     ("anyhow", &["hodful"]),
     ("clap", &["hodful"]),
     ("clap_complete", &["hodful"]),
