@@ -10,9 +10,8 @@ goes in (openings.py, surfaces.py), and every figure is held to the limit of the
     closed      closed forms
     quadrature  splayed arches, integrated numerically on both sides
     polygons    straight sides cut or overlapped, through a polygon engine
-    arcs        areas of holes whose arcs are cut or overlapped, drawn as chords of 1/64 of a radian
-    chords      lines of such arcs that the face cuts, and what hangs on them: at a flat angle to the cut a chord
-                is on the wrong side of it for longer than it is off the arc
+    arcs        areas of holes whose arcs are cut or overlapped, drawn as chords of 1/128 of a radian
+    chords      lines of such arcs that the face cuts, and what hangs on them
 
 Differences are relative to the figure, but: openings to the holes before any cut or overlap, and where arcs are
 drawn to the face; lines and reveals that a cut leaves a little of to a hundredth of the whole; coves to the
@@ -31,7 +30,7 @@ from collections import Counter, defaultdict
 
 from surfaces import Face
 
-LIMITS = {"closed": 1e-9, "quadrature": 1e-6, "polygons": 1e-7, "arcs": 1e-6, "chords": 2e-3}
+LIMITS = {"closed": 1e-9, "quadrature": 1e-6, "polygons": 1e-7, "arcs": 1e-6, "chords": 1e-6}
 ORDER = list(LIMITS)
 
 FOLDS = 1e-4

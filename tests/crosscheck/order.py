@@ -23,7 +23,7 @@ from fractions import Fraction
 from pathlib import Path
 
 from surfaces import Face
-from typed import exact, faces, load, number, read, units, value
+from typed import exact, faces, load, number, read, value
 
 ROOT = Path(__file__).resolve().parents[2]
 LARKFIELD = ROOT / "crates/project-file/tests/files/larkfield.hodful.json"

@@ -3,15 +3,17 @@
 //!
 //! Pure formulas of one arch. Where it sits in a wall and what it does to the face is not known here.
 
+mod curve;
 mod ellipse;
 mod quadrature;
 
 use core::f64::consts::FRAC_PI_2;
 
+pub(crate) use curve::Curve;
 pub(crate) use ellipse::{elliptical_band, elliptical_edge, half_ellipse_arc};
 
 use crate::tolerance::{SAME_RATIO, SMALL_ANGLE};
-use quadrature::gauss;
+use quadrature::gauss_smooth;
 
 /// A circular segment of at most a half circle.
 ///
@@ -133,8 +135,12 @@ fn lift(frame: Segment, out_jamb: f64, out_head: f64, high: f64) -> f64 {
 /// A square head is arc × depth and a true cone the mean of two arcs × slant. Any other spread is a cone cut by the planes of the
 /// jambs: sixteen-point Gauss quadrature over the depth, right to about ten digits. Turning and springing follow from the
 /// cone's curvature and the angle between jamb and cone.
+///
+/// The half angle of the arc over a depth t is α = asin(A/R), with half span A and radius R even in t, and its slope
+/// α′ = (R·A′ − A·R′)/(R·√(R² − A²)), whose upper part is the same at every depth. So ∫2R·α and ∫2α are had by parts, from α at the
+/// face alone and the integral of α′, which takes a root where α takes an arc tangent.
 pub(crate) fn circular_band(frame: Segment, spread: &Spread) -> Band {
-    let (r, half_angle) = (frame.radius(), frame.half_angle());
+    let r = frame.radius();
     let Spread {
         depth,
         jamb_tan,
@@ -144,6 +150,7 @@ pub(crate) fn circular_band(frame: Segment, spread: &Spread) -> Band {
     } = *spread;
     let steady = (jamb_tan * r - head_tan * frame.half).abs() <= SAME_RATIO * (jamb_tan * r);
     if spread.is_square() || (steady && frame.half.to_bits() == frame.rise.to_bits()) {
+        let half_angle = frame.half_angle();
         let mean = r + depth * head_tan / 2.0;
         // Square: the fold at the springing turns by the complement of the half angle.
         let fold = (frame.half - frame.rise).max(0.0) / (frame.half + frame.rise);
@@ -154,36 +161,40 @@ pub(crate) fn circular_band(frame: Segment, spread: &Spread) -> Band {
             jamb_extra: 0.0,
         };
     }
-    let mut band = Band::default();
-    let mut lifted = 0.0;
+    let half = frame.half;
+    let slope = jamb_tan * r - head_tan * half;
     let jamb_sin = jamb_tan / jamb_secant;
     let head_sin = head_tan / head_secant;
-    for (at, weight) in gauss() {
-        // Slow at both ends: the springing can leave the frame, or reach the face, like a square root.
-        let t = depth * at * at * (3.0 - 2.0 * at);
-        let dt = weight * depth * 6.0 * at * (1.0 - at);
-        let (half, radius) = (frame.half + t * jamb_tan, r + t * head_tan);
-        let high = ((radius - half) * (radius + half)).max(0.0).sqrt();
-        let angle = libm::atan2(half, high);
-        band.area += 2.0 * radius * angle * head_secant * dt;
-        band.turning -= 2.0 * angle * dt;
-        lifted += lift(frame, t * jamb_tan, t * head_tan, high) * dt;
-        let cosine = half / radius / (head_secant * jamb_secant) + head_sin * jamb_sin;
-        let rising = if high > 0.0 {
-            (radius * head_tan - half * jamb_tan) / high
-        } else {
-            0.0
-        };
-        let run = (1.0 + jamb_tan * jamb_tan + rising * rising).sqrt() * dt;
-        band.springing -= 2.0 * half_turn_tan(cosine) * run;
+    let facing = 1.0 / (head_secant * jamb_secant);
+    // Every place by itself and the sums afterwards, so that places go through the processor side by side.
+    let [swept, turned, lifted, springing] = gauss_smooth(|share, weight| {
+        let (t, dt) = (depth * share, depth * weight);
+        let (out_jamb, out_head) = (t * jamb_tan, t * head_tan);
+        let (a, radius) = (half + out_jamb, r + out_head);
+        let high = ((radius - a) * (radius + a)).max(0.0).sqrt();
+        let per_high = if high > 0.0 { dt / high } else { 0.0 };
+        let angle = slope / radius * per_high;
+        let cosine = a / radius * facing + head_sin * jamb_sin;
+        let rising = (radius * head_tan - a * jamb_tan) * per_high;
+        let run = ((1.0 + jamb_tan * jamb_tan) * dt * dt + rising * rising).sqrt();
+        [
+            t * (2.0 * r + out_head) * angle,
+            t * angle,
+            lift(frame, out_jamb, out_head, high) * dt,
+            half_turn_tan(cosine) * run,
+        ]
+    });
+    let (out_jamb, out_head) = (depth * jamb_tan, depth * head_tan);
+    let (a, radius) = (half + out_jamb, r + out_head);
+    let high = ((radius - a) * (radius + a)).max(0.0).sqrt();
+    let angle = libm::atan2(a, high);
+    let end = lift(frame, out_jamb, out_head, high);
+    Band {
+        area: 2.0 * head_secant * (depth * (r + out_head / 2.0) * angle - swept / 2.0),
+        turning: -2.0 * (depth * angle - turned),
+        springing: -2.0 * springing,
+        jamb_extra: (lifted - end * depth / 2.0) * jamb_secant,
     }
-    let high = {
-        let (half, radius) = (frame.half + depth * jamb_tan, r + depth * head_tan);
-        ((radius - half) * (radius + half)).max(0.0).sqrt()
-    };
-    let end = lift(frame, depth * jamb_tan, depth * head_tan, high);
-    band.jamb_extra = (lifted - end * depth / 2.0) * jamb_secant;
-    band
 }
 
 /// Tangent of half a turn from the turn's cosine.

@@ -2,10 +2,10 @@
 //!
 //! Also how a hole sits relative to its frame. What is cut off by the face is decided by the measuring modules.
 
-use core::f64::consts::{FRAC_PI_2, PI};
+use core::f64::consts::{FRAC_PI_2, PI, TAU};
 use std::borrow::Cow;
 
-use crate::arch::{Segment, concentric};
+use crate::arch::{Curve, Segment, concentric};
 use crate::clip;
 use crate::opening::{Frame, Opening};
 use crate::polygon::{bounds_of, first_crossing, offset_ring, signed_area};
@@ -55,6 +55,20 @@ impl Head {
             Self::Elliptical { half, rise } => FRAC_PI_2 * half * rise,
         }
     }
+}
+
+/// The arch of a hole and its springing, from those of the frame and how far jambs, head and sill move out.
+fn opened_arch(
+    frame: Segment,
+    springing: f64,
+    [jamb, head, sill]: [f64; 3],
+) -> Result<(Segment, f64), &'static str> {
+    let (opened, lift) = concentric(frame, jamb, head).ok_or(BEYOND)?;
+    let springing = springing + lift;
+    if springing < -sill - TOUCH {
+        return Err(UNDER);
+    }
+    Ok((opened, springing))
 }
 
 impl<'a> Hole<'a> {
@@ -129,12 +143,9 @@ impl<'a> Hole<'a> {
                             *rise += head_out;
                         }
                         Head::Circular { segment, arc } => {
-                            let (opened, lift) =
-                                concentric(*segment, jamb, head_out).ok_or(BEYOND)?;
-                            *springing += lift;
-                            if *springing < -sill - TOUCH {
-                                return Err(UNDER);
-                            }
+                            let opened;
+                            (opened, *springing) =
+                                opened_arch(*segment, *springing, [jamb, head_out, sill])?;
                             *segment = opened;
                             *arc = opened.arc();
                         }
@@ -154,6 +165,34 @@ impl<'a> Hole<'a> {
             }
         }
         Ok(hole)
+    }
+
+    /// Height of the springing of an arched hole behind a reveal of that depth in millimetres, or why there is no such hole: what
+    /// [`Hole::new`] and [`Hole::head`] give, without the arc. `None` for other shapes.
+    pub(crate) fn springing(
+        opening: &Opening,
+        reveal: &Reveal,
+        depth: f64,
+    ) -> Result<Option<f64>, &'static str> {
+        let &Frame::Arched {
+            width,
+            springing,
+            rise,
+            elliptical,
+            ..
+        } = opening.frame()
+        else {
+            return Ok(None);
+        };
+        let out = [reveal.jambs(), reveal.head(), reveal.sill()].map(|part| depth * part.tan);
+        if elliptical || !(out[0] > 0.0 || out[1] > 0.0) {
+            return Ok(Some(springing));
+        }
+        let segment = Segment {
+            half: width / 2.0,
+            rise,
+        };
+        opened_arch(segment, springing, out).map(|(_, springing)| Some(springing))
     }
 
     /// The box around the hole, from the lower left of the frame's box.
@@ -212,27 +251,47 @@ impl<'a> Hole<'a> {
         }
     }
 
-    /// The arch or circle as a line of chords, moved by `(u, v)`; empty for straight sides.
-    pub(crate) fn curve(&self, u: f64, v: f64) -> Vec<Point> {
+    /// The arch or circle, moved by `(u, v)`; none for straight sides.
+    pub(crate) fn curve(&self, u: f64, v: f64) -> Option<Curve> {
         let middle = f64::midpoint(self.bounds.left, self.bounds.right) + u;
         match &self.form {
             Form::Circle => {
                 let radius = self.bounds.width() / 2.0;
-                let centre = [middle, self.bounds.bottom + radius + v];
-                clip::round(centre, [radius, radius])
+                Some(Curve {
+                    centre: [middle, self.bounds.bottom + radius + v],
+                    radii: [radius, radius],
+                    from: 0.0,
+                    sweep: TAU,
+                })
             }
-            Form::Arched { springing, head } => match *head {
-                Head::Elliptical { half, rise } => {
-                    clip::chords([middle, springing + v], [half, rise], 0.0, PI)
-                }
+            Form::Arched { springing, head } => Some(match *head {
+                Head::Elliptical { half, rise } => Curve {
+                    centre: [middle, springing + v],
+                    radii: [half, rise],
+                    from: 0.0,
+                    sweep: PI,
+                },
                 Head::Circular { segment, arc } => {
                     let radius = segment.radius();
                     let angle = arc / (2.0 * radius);
-                    let centre = [middle, springing + v - (radius - segment.rise)];
-                    clip::chords(centre, [radius, radius], FRAC_PI_2 - angle, 2.0 * angle)
+                    Curve {
+                        centre: [middle, springing + v - (radius - segment.rise)],
+                        radii: [radius, radius],
+                        from: FRAC_PI_2 - angle,
+                        sweep: 2.0 * angle,
+                    }
                 }
-            },
-            Form::Rectangle | Form::Polygon { .. } => Vec::new(),
+            }),
+            Form::Rectangle | Form::Polygon { .. } => None,
+        }
+    }
+
+    /// The arch or circle as a line of chords, moved by `(u, v)`; empty for straight sides.
+    fn chords(&self, u: f64, v: f64) -> Vec<Point> {
+        match (self.curve(u, v), &self.form) {
+            (Some(curve), Form::Circle) => clip::round(curve.centre, curve.radii),
+            (Some(curve), _) => clip::chords(curve.centre, curve.radii, curve.from, curve.sweep),
+            (None, _) => Vec::new(),
         }
     }
 
@@ -247,14 +306,14 @@ impl<'a> Hole<'a> {
         match &self.form {
             Form::Rectangle => vec![[left, bottom], [right, bottom], [right, top], [left, top]],
             Form::Circle => {
-                let mut ring = self.curve(u, v);
+                let mut ring = self.chords(u, v);
                 // A full turn comes back to its first corner.
                 ring.pop();
                 ring
             }
             Form::Arched { .. } => {
                 let mut ring = vec![[left, bottom], [right, bottom]];
-                ring.extend(self.curve(u, v));
+                ring.extend(self.chords(u, v));
                 ring
             }
             Form::Polygon { ring, .. } => ring.iter().map(|p| [p[0] + u, p[1] + v]).collect(),

@@ -9,7 +9,7 @@ use core::f64::consts::TAU;
 
 use crate::fault::{Fault, Faults, number_fault};
 use crate::polygon::{self, PolygonFace};
-use crate::profile::{Bounds, Point, Profile, TopLine};
+use crate::profile::{Bounds, Fence, Point, Profile, TopLine};
 use crate::tolerance::{MIN_SIZE, TOUCH, TURN_SLACK};
 
 /// The shape of a wall seen from outside. Lengths in millimetres, angles in radians.
@@ -431,6 +431,22 @@ impl FaceOutline {
         }
     }
 
+    /// Whether a place is inside, the sides included.
+    pub(crate) fn covers(&self, place: Point) -> bool {
+        match &self.0 {
+            Form::Profile { profile, .. } => {
+                let [u, v] = place;
+                profile.contains(&Bounds {
+                    left: u,
+                    right: u,
+                    bottom: v,
+                    top: v,
+                })
+            }
+            Form::Polygon(polygon) => polygon.covers(place),
+        }
+    }
+
     /// Whether a box lies inside but for what the floor of a profile cuts off it, something is left of it, and all of it is
     /// inside the wall's own outline.
     #[inline]
@@ -448,6 +464,15 @@ impl FaceOutline {
                 let kept = *area;
                 polygon.contains(&kept)
             }
+        }
+    }
+
+    /// The face when it is a rectangle.
+    #[inline]
+    pub(crate) fn fence(&self) -> Option<Fence> {
+        match &self.0 {
+            Form::Profile { profile, .. } => profile.fence(),
+            Form::Polygon(_) => None,
         }
     }
 

@@ -310,7 +310,7 @@ impl PolygonFace {
     }
 
     /// Whether a place is inside or on a side.
-    fn covers(&self, place: Point) -> bool {
+    pub(crate) fn covers(&self, place: Point) -> bool {
         let mut inside = false;
         for (a, b) in self.all_sides() {
             if distance(place, a, b) <= self.slack {

@@ -43,12 +43,16 @@ impl Bounds {
     }
 
     /// Whether the two boxes share more than a line.
+    #[expect(
+        clippy::needless_bitwise_bool,
+        reason = "which of two openings stands left is as good as chance: guessing wrong costs more than all four comparisons"
+    )]
     #[inline]
     pub(crate) fn overlaps(&self, other: &Self) -> bool {
-        self.left + TOUCH < other.right
-            && other.left + TOUCH < self.right
-            && self.bottom + TOUCH < other.top
-            && other.bottom + TOUCH < self.top
+        (self.left + TOUCH < other.right)
+            & (other.left + TOUCH < self.right)
+            & (self.bottom + TOUCH < other.top)
+            & (other.bottom + TOUCH < self.top)
     }
 
     pub(crate) fn joined(&self, other: &Self) -> Self {
@@ -68,6 +72,28 @@ impl Bounds {
             bottom: self.bottom.max(other.bottom),
             top: self.top.min(other.top),
         }
+    }
+}
+
+/// A level profile as the bounds to hold a box against, slack included.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Fence {
+    left: f64,
+    right: f64,
+    floor: f64,
+    top: f64,
+}
+
+impl Fence {
+    /// See [`crate::FaceOutline`], which has the same question for every shape.
+    #[inline]
+    pub(crate) fn contains_above_floor(&self, area: &Bounds) -> bool {
+        area.left >= self.left
+            && area.right <= self.right
+            && area.top - TOUCH <= self.top
+            && area.top > self.floor
+            && area.bottom < area.top
+            && area.bottom >= -TOUCH
     }
 }
 
@@ -106,6 +132,20 @@ impl Profile {
     #[inline]
     pub(crate) fn floor(&self) -> f64 {
         self.inset.bottom
+    }
+
+    /// The profile when its top is level.
+    #[inline]
+    pub(crate) fn fence(&self) -> Option<Fence> {
+        let TopLine::Level(height) = self.top else {
+            return None;
+        };
+        Some(Fence {
+            left: self.left() - TOUCH,
+            right: self.right() + TOUCH,
+            floor: self.floor(),
+            top: height - self.inset.top,
+        })
     }
 
     /// The same wall with no inset.

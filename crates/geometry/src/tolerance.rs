@@ -34,8 +34,9 @@ pub(crate) const MAX_CORNERS: usize = 1_000;
 pub(crate) const MIN_CORNER: f64 = PI / 180.0;
 
 /// Step of an arc drawn as chords, in radians. The sliver between one chord of the equal-area polygon and the arc is
-/// r²·δ³/12, here 3.2e-7 r², one ten-millionth of the full circle; a cut through an arc is wrong by one such sliver at most.
-pub(crate) const ARC_STEP: f64 = 1.0 / 64.0;
+/// r²·δ³/12, here 4.0e-8 r², one hundred-millionth of the full circle; a cut across an arc is wrong by one such sliver, a cut
+/// along it by several.
+pub(crate) const ARC_STEP: f64 = 1.0 / 128.0;
 
 /// Fewest chords of an arc, however short its sweep.
 pub(crate) const MIN_CHORDS: u32 = 8;

@@ -7,13 +7,13 @@ use crate::hole::Hole;
 use crate::notes::{Doubt, Notes, OpeningCopy, Refusal};
 use crate::opening::{Frame, Opening};
 use crate::outline::{FaceOutline, Form, Side};
-use crate::profile::{Bounds, Point};
+use crate::profile::{Bounds, Fence, Point};
 use crate::reveal::Reveal;
 use crate::tolerance::{MAX_LENGTH, SAME_AREA, TOUCH};
 use crate::union;
 
 use super::Sum;
-use super::cut::{CutBy, Floor};
+use super::cut::{CutBy, Floor, Whole};
 use super::opening::{OpeningMeasure, measure, rectangle};
 use super::place::{Cutting, Placed, area_inside, find_overlaps};
 
@@ -23,6 +23,8 @@ pub(super) struct Site<'a> {
     side: Side,
     thickness: f64,
     scale: Option<f64>,
+    /// The face when it is a rectangle.
+    fence: Option<Fence>,
     reveals: &'a [Reveal],
 }
 
@@ -36,6 +38,30 @@ struct Fitted<'a> {
 /// Copies of openings up to this many are compared with one another without sorting or storage.
 const FEW: usize = 8;
 
+/// Boxes that were found apart.
+#[derive(Default)]
+struct Boxes {
+    boxes: [Bounds; FEW],
+    count: usize,
+}
+
+impl Boxes {
+    /// Puts one more when it is apart from those before and there is room for it.
+    #[inline]
+    fn put_apart(&mut self, hole: Bounds) -> bool {
+        let Some((before, [slot, ..])) = self.boxes.split_at_mut_checked(self.count) else {
+            return false;
+        };
+        let mut apart = true;
+        for other in before {
+            apart &= !hole.overlaps(other);
+        }
+        *slot = hole;
+        self.count += 1;
+        apart
+    }
+}
+
 impl<'a> Site<'a> {
     pub(super) fn new(
         face: &'a FaceOutline,
@@ -48,6 +74,7 @@ impl<'a> Site<'a> {
             side,
             thickness,
             scale: face.scale(thickness),
+            fence: face.fence(),
             reveals,
         }
     }
@@ -78,29 +105,32 @@ impl<'a> Site<'a> {
     /// reveal, inside the face or cut by its floor alone, and apart from the others.
     #[inline]
     pub(super) fn is_plain(&self, openings: &[Opening]) -> bool {
-        let mut boxes = [Bounds::default(); FEW];
-        let mut placed = 0_usize;
+        let mut boxes = Boxes::default();
         for opening in openings {
             let Some(hole) = self.plain_hole(opening) else {
                 return false;
             };
-            for copy in 0..opening.count() {
-                let left = self.left_of(opening, copy);
-                let hole = hole.shifted(left, opening.sill());
-                if !self.face.contains_above_floor(&hole) {
+            let first = hole.shifted(self.left_of(opening, 0), opening.sill());
+            if !self.is_inside(&first) || !boxes.put_apart(first) {
+                return false;
+            }
+            for copy in 1..opening.count() {
+                let next = hole.shifted(self.left_of(opening, copy), opening.sill());
+                if !self.is_inside(&next) || !boxes.put_apart(next) {
                     return false;
                 }
-                let Some((before, [slot, ..])) = boxes.split_at_mut_checked(placed) else {
-                    return false;
-                };
-                if before.iter().any(|other| hole.overlaps(other)) {
-                    return false;
-                }
-                *slot = hole;
-                placed += 1;
             }
         }
         true
+    }
+
+    /// Whether at most the floor of the face cuts a box.
+    #[inline]
+    fn is_inside(&self, hole: &Bounds) -> bool {
+        match &self.fence {
+            Some(fence) => fence.contains_above_floor(hole),
+            None => self.face.contains_above_floor(hole),
+        }
     }
 
     /// Box of the hole of a standard shape in a sound reveal, from the lower left of its frame.
@@ -119,11 +149,9 @@ impl<'a> Site<'a> {
                 rise,
                 ..
             } => {
-                let mut lowest = *springing;
-                if reveal.jambs().tan > 0.0 || reveal.head().tan > 0.0 {
-                    let arch = Hole::new(opening, reveal, depth).ok()?;
-                    lowest = lowest.min(arch.head()?.0);
-                }
+                let lowest = Hole::springing(opening, reveal, depth)
+                    .ok()??
+                    .min(*springing);
                 // Of both frame and hole, the floor cuts nothing but the upright part.
                 let under = opening.sill() + lowest >= self.face.floor();
                 under.then(|| opened(*width, springing + rise, reveal, depth))
@@ -143,7 +171,11 @@ impl<'a> Site<'a> {
     }
 
     /// All copies of one plain opening when it is a rectangle.
-    #[inline]
+    #[expect(
+        clippy::inline_always,
+        reason = "figures nobody listens to vanish only when this is inlined"
+    )]
+    #[inline(always)]
     pub(super) fn plain_rectangle(&self, opening: &Opening) -> Option<OpeningMeasure> {
         let &Frame::Rectangle { width, height } = opening.frame() else {
             return None;
@@ -152,8 +184,14 @@ impl<'a> Site<'a> {
         let depth = opening.depth(self.side, self.thickness);
         let floor = Floor(self.face.floor() - opening.sill());
         let hole = opened(width, height, reveal, depth);
-        let mut m = rectangle([width, height], reveal, depth, &hole, &floor);
-        m.cut_by_floor(&hole, floor.0);
+        let frame = [width, height];
+        let mut m = if floor.is_under(&hole) {
+            rectangle(frame, reveal, depth, &hole, &Whole)
+        } else {
+            let mut m = rectangle(frame, reveal, depth, &hole, &floor);
+            m.cut_by_floor(&hole, floor.0);
+            m
+        };
         m.copies = opening.count();
         Some(m)
     }
@@ -166,8 +204,13 @@ impl<'a> Site<'a> {
         let Ok(hole) = Hole::new(opening, reveal, depth) else {
             return OpeningMeasure::default();
         };
-        let mut m = measure(opening, reveal, depth, &hole, &floor);
-        m.cut_by_floor(hole.bounds(), floor.0);
+        let mut m = if floor.is_under(hole.bounds()) {
+            measure(opening, reveal, depth, &hole, &Whole)
+        } else {
+            let mut m = measure(opening, reveal, depth, &hole, &floor);
+            m.cut_by_floor(hole.bounds(), floor.0);
+            m
+        };
         m.copies = opening.count();
         m
     }
@@ -272,6 +315,9 @@ impl<'a> Site<'a> {
         let mut cut = (None, 0);
         let mut outside = (None, 0);
         for p in placed.iter().filter(|p| !p.cut.is_whole()) {
+            if self.face.contains_above_floor(&p.bounds) {
+                continue;
+            }
             let inside = area_inside(&wall, &p.hole, p.at);
             let (first, copies) = if inside.area <= SAME_AREA * p.hole.area() {
                 &mut outside
@@ -307,7 +353,7 @@ impl<'a> Site<'a> {
             hole,
         } = fitted;
         if placed.iter().all(|p| p.cut == Cutting::Clear) {
-            let mut m = measure(opening, reveal, *depth, hole, &Floor::NONE);
+            let mut m = measure(opening, reveal, *depth, hole, &Whole);
             m.copies = opening.count();
             sum.add(index, &m, notes);
             return;
@@ -315,7 +361,12 @@ impl<'a> Site<'a> {
         let frame = Hole::of_frame(opening);
         for p in placed {
             let mut m = if p.cut == Cutting::Clear {
-                measure(opening, reveal, *depth, hole, &Floor::NONE)
+                measure(opening, reveal, *depth, hole, &Whole)
+            } else if self.only_floor_cuts(p, &frame) {
+                let floor = Floor(self.face.floor() - p.at[1]);
+                let mut m = measure(opening, reveal, *depth, hole, &floor);
+                m.cut_by_floor(hole.bounds(), floor.0);
+                m
             } else {
                 let cut = CutBy {
                     face: self.face,
@@ -330,6 +381,17 @@ impl<'a> Site<'a> {
             m.first_copy = p.copy.copy;
             sum.add(index, &m, notes);
         }
+    }
+
+    /// Whether nothing but the floor cuts a copy, and of hole and frame only what is upright.
+    fn only_floor_cuts(&self, placed: &Placed<'_>, frame: &Hole<'_>) -> bool {
+        let upright = match (placed.hole.head(), frame.head()) {
+            (Some((hole, _)), Some((frame, _))) => {
+                placed.at[1] + hole.min(frame) >= self.face.floor()
+            }
+            _ => placed.hole.is_rectangle(),
+        };
+        upright && self.face.contains_above_floor(&placed.bounds)
     }
 
     /// Area of the union of some holes inside the face, exactly where they are rectangles on a profile.

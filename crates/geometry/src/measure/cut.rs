@@ -4,7 +4,8 @@
 
 use crate::hole::Hole;
 use crate::outline::FaceOutline;
-use crate::profile::Point;
+use crate::polygon::sides;
+use crate::profile::{Bounds, Point};
 use crate::tolerance::TOUCH;
 
 /// What of an opening's lines is inside the face. Places are given from the lower left of the frame's box.
@@ -21,12 +22,44 @@ pub(super) trait Cut {
     fn fold_share(&self, frame: Point, face: Point) -> f64;
 }
 
+/// Nothing cuts it.
+pub(super) struct Whole;
+
+impl Cut for Whole {
+    #[inline]
+    fn up(&self, _u: f64, from: f64, to: f64) -> f64 {
+        to - from
+    }
+
+    #[inline]
+    fn across(&self, _v: f64, from: f64, to: f64) -> f64 {
+        to - from
+    }
+
+    fn straight(&self, a: Point, b: Point) -> f64 {
+        length(a, b)
+    }
+
+    #[inline]
+    fn curve_share(&self, _hole: &Hole<'_>) -> f64 {
+        1.0
+    }
+
+    #[inline]
+    fn fold_share(&self, _frame: Point, _face: Point) -> f64 {
+        1.0
+    }
+}
+
 /// At most the floor cuts it: this far above the lower left of the frame, or nothing does when that is far below.
 pub(super) struct Floor(pub(super) f64);
 
 impl Floor {
-    /// A floor that cuts nothing.
-    pub(super) const NONE: Self = Self(f64::NEG_INFINITY);
+    /// Whether it cuts nothing of a hole and the frame in it.
+    #[inline]
+    pub(super) fn is_under(&self, hole: &Bounds) -> bool {
+        self.0 <= hole.bottom
+    }
 
     #[inline]
     fn reaches(&self, v: f64) -> bool {
@@ -113,12 +146,25 @@ impl Cut for CutBy<'_> {
         self.face.inside_length(self.place(a), self.place(b))
     }
 
+    /// By the angles where the curve crosses the sides of the face: between two of them it is inside or it is not.
     fn curve_share(&self, hole: &Hole<'_>) -> f64 {
-        let line = hole.curve(self.at[0], self.at[1]);
+        let Some(curve) = hole.curve(self.at[0], self.at[1]) else {
+            return 0.0;
+        };
+        let mut cuts: Vec<f64> = curve.quarters().collect();
+        for ring in self.face.rings() {
+            for (a, b) in sides(&ring) {
+                cuts.extend(curve.crossings(a, b));
+            }
+        }
+        cuts.sort_by(f64::total_cmp);
         let (mut inside, mut whole) = (0.0, 0.0);
-        for (a, b) in line.iter().zip(line.iter().skip(1)) {
-            inside += self.face.inside_length(*a, *b);
-            whole += length(*a, *b);
+        for (from, to) in cuts.iter().zip(cuts.iter().skip(1)) {
+            let length = curve.length(*from, *to);
+            whole += length;
+            if self.face.covers(curve.at(f64::midpoint(*from, *to))) {
+                inside += length;
+            }
         }
         if whole > 0.0 {
             (inside / whole).min(1.0)

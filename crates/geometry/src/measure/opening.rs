@@ -53,6 +53,8 @@ pub struct OpeningMeasure {
     pub lath: f64,
     /// Surface gained per millimetre of offset.
     pub growth: f64,
+    /// The parts that a strip is wider than, a bit each. Kept apart from the parts, which vanish where nobody listens.
+    overdrawn: u8,
     /// Jambs or ring, head, sill; a part that is not plastered has no lines.
     parts: [PartMeasure; 3],
 }
@@ -62,6 +64,21 @@ impl OpeningMeasure {
     #[inline]
     pub fn parts(&self) -> impl Iterator<Item = &PartMeasure> {
         self.parts.iter().filter(|part| part.lines > 0)
+    }
+
+    /// Whether a strip is wider than its part.
+    #[inline]
+    pub(super) fn is_overdrawn(&self) -> bool {
+        self.overdrawn > 0
+    }
+
+    /// The parts that a strip is wider than.
+    #[inline]
+    pub(super) fn overdrawn(&self) -> impl Iterator<Item = Part> {
+        let bits = self.overdrawn;
+        [Part::Jambs, Part::Ring, Part::Head, Part::Sill]
+            .into_iter()
+            .filter(move |part| (bits >> *part as u8) & 1 > 0)
     }
 
     /// Takes what lies under the floor from the areas of hole and frame; an arch lies above it.
@@ -83,6 +100,7 @@ impl OpeningMeasure {
             Part::Head => head,
             Part::Sill => sill,
         } = part;
+        self.overdrawn |= u8::from(part.is_overdrawn()) << part.part as u8;
         self.strips += part.strip_area;
         self.reveals += part.net_reveal_area();
         self.edges += part.arc_area;

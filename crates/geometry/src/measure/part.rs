@@ -77,11 +77,15 @@ impl PartMeasure {
     }
 
     /// Whether its strip is wider than the part, or comes to more than it.
+    #[expect(
+        clippy::needless_bitwise_bool,
+        reason = "whether an edge is rounded is as good as chance: guessing wrong costs more than all comparisons"
+    )]
     #[inline]
     pub(crate) fn is_overdrawn(&self) -> bool {
-        self.strip > 0.0
-            && (self.strip > self.slant + TOUCH
-                || self.strip_area > self.reveal_area + TOUCH * self.face_line)
+        (self.strip > 0.0)
+            & ((self.strip > self.slant + TOUCH)
+                | (self.strip_area > self.reveal_area + TOUCH * self.face_line))
     }
 }
 
