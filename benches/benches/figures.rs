@@ -5,8 +5,8 @@
 use divan::counter::ItemsCount;
 use divan::{AllocProfiler, Bencher};
 use hodful_benches::terrace::{Walls, project};
-use hodful_quantities::units::Length;
 use hodful_quantities::Measure;
+use hodful_quantities::units::Length;
 use hodful_takeoff::evaluate::{evaluate, evaluate_into};
 use hodful_takeoff::{Assessed, Checked, Evaluation, check};
 
@@ -35,7 +35,9 @@ fn checking(bencher: Bencher<'_, '_>, count: usize) {
 #[divan::bench(args = COUNTS, sample_count = 50, sample_size = 1)]
 fn evaluating(bencher: Bencher<'_, '_>, count: usize) {
     let checked = checked(count);
-    bencher.counter(ItemsCount::new(count)).bench_local(|| evaluate(&checked));
+    bencher
+        .counter(ItemsCount::new(count))
+        .bench_local(|| evaluate(&checked));
 }
 
 /// As a front end does at every key: over the memory of the evaluation before.
@@ -44,14 +46,17 @@ fn evaluating_again(bencher: Bencher<'_, '_>, count: usize) {
     let checked = checked(count);
     let mut evaluation = Evaluation::default();
     evaluate_into(&checked, &mut evaluation);
-    bencher.counter(ItemsCount::new(count)).bench_local(|| evaluate_into(&checked, &mut evaluation));
+    bencher
+        .counter(ItemsCount::new(count))
+        .bench_local(|| evaluate_into(&checked, &mut evaluation));
 }
 
 /// One figure of many, down to what was typed.
 #[divan::bench(args = ["walls.W1.outside", "order.\"yard sand\"", "coats.\"outside bale\".fill.mixed"])]
 fn explaining(bencher: Bencher<'_, '_>, path: &str) {
     let project = project(Walls::Mixed, 1_000);
-    let assessed = Assessed::new(&project, &hodful_project_file::rules()).expect("nothing is refused");
+    let assessed =
+        Assessed::new(&project, &hodful_project_file::rules()).expect("nothing is refused");
     bencher.bench_local(|| assessed.explain(path).expect("the path names a figure"));
 }
 

@@ -2,12 +2,44 @@
 //!
 //! - [`terrace`]: the projects;
 //! - [`rings`]: the outlines and holes of their faces as plain rings, for another library to measure;
-//! - [`memory`]: what this process has taken.
+//! - [`taken`]: what this process has taken.
 //!
-//! The benches and the limits that must hold are in `benches/` and `src/bin/ratios/`. Not here: anything that the
-//! program itself needs.
+//! The benches and the limits that must hold are in `benches/` and `src/bin/ratios/`. That figures are the same to the last
+//! bit on any number of cores is tested here, where there are walls enough. Not here: anything that the program itself needs.
 
-pub mod memory;
 pub mod rings;
 mod spelling;
+pub mod taken;
 pub mod terrace;
+
+#[cfg(test)]
+mod tests {
+    use crate::terrace::{Walls, project};
+    use hodful_takeoff::{check, evaluate};
+    use rayon::ThreadPoolBuilder;
+
+    /// Walls enough for several chunks of the evaluation and a part of one.
+    const COUNT: usize = 5_000;
+
+    /// Every number is compared by its shortest decimal that reads back as the same bits.
+    #[test]
+    fn figures_are_the_same_on_any_number_of_cores() {
+        let checked = check(&project(Walls::Mixed, COUNT), &hodful_project_file::rules())
+            .expect("nothing is refused");
+        let figures = |threads: usize| {
+            let pool = ThreadPoolBuilder::new()
+                .num_threads(threads)
+                .build()
+                .expect("threads can be had");
+            format!("{:?}", pool.install(|| evaluate(&checked)))
+        };
+        let alone = figures(1);
+        assert!(alone.len() > COUNT);
+        for threads in [2, 3, 8] {
+            assert!(
+                figures(threads) == alone,
+                "{threads} threads give other figures than one"
+            );
+        }
+    }
+}

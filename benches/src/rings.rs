@@ -57,8 +57,12 @@ impl Rings {
         let mut rings = Self::default();
         for wall in &project.walls {
             for side in [Side::Outside, Side::Inside] {
-                let Some(face) = wall.face(side) else { continue };
-                let Some(outline) = outline(wall, face) else { continue };
+                let Some(face) = wall.face(side) else {
+                    continue;
+                };
+                let Some(outline) = outline(wall, face) else {
+                    continue;
+                };
                 rings.outlines.push(outline);
                 for opening in &wall.openings {
                     rings.holes.push(hole(wall, opening, side));
@@ -92,15 +96,31 @@ fn outline(wall: &Wall, face: &Face) -> Option<Vec<[f64; 2]>> {
     match &wall.shape {
         WallShape::Rectangle { length, height } => {
             let (right, top) = (mm(length) - trimmed, mm(height) - lowered);
-            Some(vec![[left, floor], [right, floor], [right, top], [left, top]])
+            Some(vec![
+                [left, floor],
+                [right, floor],
+                [right, top],
+                [left, top],
+            ])
         }
-        WallShape::Gable { length, eaves, ridge, ridge_from_left: None } => {
+        WallShape::Gable {
+            length,
+            eaves,
+            ridge,
+            ridge_from_left: None,
+        } => {
             let (length, eaves, ridge) = (mm(length), mm(eaves), mm(ridge));
             let right = length - trimmed;
             let half = length / 2.0;
             let top = |u: f64| eaves + (ridge - eaves) * (1.0 - (u - half).abs() / half) - lowered;
             let at = |u: f64| [u, top(u)];
-            Some(vec![[left, floor], [right, floor], at(right), at(half), at(left)])
+            Some(vec![
+                [left, floor],
+                [right, floor],
+                at(right),
+                at(half),
+                at(left),
+            ])
         }
         _ => None,
     }
@@ -108,14 +128,19 @@ fn outline(wall: &Wall, face: &Face) -> Option<Vec<[f64; 2]>> {
 
 /// The frame opened out by the splays: each jamb, the head and the sill by depth · tan of their own.
 fn hole(wall: &Wall, opening: &Opening, side: Side) -> Vec<[f64; 2]> {
-    let (outer, frame) =
-        opening.frame.as_ref().map_or((0.0, 0.0), |f| (mm(&f.from_outside), mm(&f.depth)));
+    let (outer, frame) = opening
+        .frame
+        .as_ref()
+        .map_or((0.0, 0.0), |f| (mm(&f.from_outside), mm(&f.depth)));
     let depth = match side {
         Side::Outside => outer,
         Side::Inside => mm(&wall.thickness) - outer - frame,
     };
-    let splay = opening.reveal(side).and_then(|reveal| reveal.splay.as_deref());
-    let out = |typed: Option<&Typed<Angle>>| typed.map_or(0.0, |a| depth * libm::tan(a.value().value));
+    let splay = opening
+        .reveal(side)
+        .and_then(|reveal| reveal.splay.as_deref());
+    let out =
+        |typed: Option<&Typed<Angle>>| typed.map_or(0.0, |a| depth * libm::tan(a.value().value));
     let jamb = out(splay.and_then(|s| s.jambs.as_ref()));
     let head = out(splay.and_then(|s| s.head.as_ref()));
     let sill = out(splay.and_then(|s| s.sill.as_ref()));
@@ -126,13 +151,23 @@ fn hole(wall: &Wall, opening: &Opening, side: Side) -> Vec<[f64; 2]> {
             let (b, t) = (base - sill, base + mm(height) + head);
             vec![[l, b], [r, b], [r, t], [l, t]]
         }
-        OpeningShape::Arched { width, springing, rise, .. } => {
+        OpeningShape::Arched {
+            width,
+            springing,
+            rise,
+            ..
+        } => {
             let half = mm(width) / 2.0;
             let rise = rise.as_ref().map_or(half, mm);
             // r = (s² + 4h²)/(8h): International Correspondence Schools, The Building Trades Pocketbook, mensuration.
             let radius = (half * half + rise * rise) / (2.0 * rise);
             let centre = [left + half, base + mm(springing) + rise - radius];
-            arch([centre[0], centre[1]], radius + head, half + jamb, base - sill)
+            arch(
+                [centre[0], centre[1]],
+                radius + head,
+                half + jamb,
+                base - sill,
+            )
         }
         _ => Vec::new(),
     }
@@ -147,7 +182,10 @@ fn arch(centre: [f64; 2], radius: f64, half: f64, bottom: f64) -> Vec<[f64; 2]> 
     let mut step = 0.0;
     while step <= chords {
         let at = FRAC_PI_2 - angle + 2.0 * angle * step / chords;
-        ring.push([centre[0] + radius * libm::cos(at), centre[1] + radius * libm::sin(at)]);
+        ring.push([
+            centre[0] + radius * libm::cos(at),
+            centre[1] + radius * libm::sin(at),
+        ]);
         step += 1.0;
     }
     ring
@@ -161,7 +199,11 @@ mod tests {
     /// Twice the area by the corners. Source: the shoelace formula.
     fn area(ring: &[[f64; 2]]) -> f64 {
         let next = ring.iter().cycle().skip(1);
-        ring.iter().zip(next).map(|(a, b)| a[0] * b[1] - b[0] * a[1]).sum::<f64>() / 2.0
+        ring.iter()
+            .zip(next)
+            .map(|(a, b)| a[0] * b[1] - b[0] * a[1])
+            .sum::<f64>()
+            / 2.0
     }
 
     fn rings(chain: &Chain) -> impl Iterator<Item = &[[f64; 2]]> {
@@ -176,7 +218,8 @@ mod tests {
     #[test]
     fn areas_are_those_of_the_evaluation() {
         let project = terrace::project(terrace::Walls::Rectangles, 300);
-        let checked = hodful_takeoff::check(&project, &hodful_project_file::rules()).expect("nothing is refused");
+        let checked = hodful_takeoff::check(&project, &hodful_project_file::rules())
+            .expect("nothing is refused");
         let evaluation = hodful_takeoff::evaluate(&checked);
         let own = Rings::of(&project);
         assert_eq!((own.outlines.ends.len(), own.holes.ends.len()), (600, 1800));

@@ -20,10 +20,15 @@ pub(crate) enum Spelling {
 }
 
 impl Spelling {
-    pub(crate) const ALL: [Self; 5] =
-        [Self::FeetAndInches, Self::Joined, Self::Inches, Self::Metres, Self::Millimetres];
+    pub(crate) const ALL: [Self; 5] = [
+        Self::FeetAndInches,
+        Self::Joined,
+        Self::Inches,
+        Self::Metres,
+        Self::Millimetres,
+    ];
 
-    /// A length near `mm` millimetres: half an inch or 5 mm away at most.
+    /// A length near `mm` millimetres: less than an inch away.
     pub(crate) fn length(self, mm: u32) -> Typed<Length> {
         // Eighths of an inch, rounded: 8 · mm / 25.4.
         let eighths = (mm * 80 + 127) / 254;
@@ -41,8 +46,12 @@ impl Spelling {
     }
 }
 
-/// Reads a text that is known to be a length.
-pub(crate) fn typed(text: impl Into<EcoString>) -> Typed<Length> {
+/// No length at all.
+pub(crate) fn zero() -> Typed<Length> {
+    typed("0".into())
+}
+
+fn typed(text: EcoString) -> Typed<Length> {
     Typed::read(text).expect("it is a spelling of a length")
 }
 
@@ -64,7 +73,11 @@ fn with_eighths(eighths: u32) -> EcoString {
         2 | 6 => eco_format!("{}/4", part / 2),
         _ => eco_format!("{part}/8"),
     };
-    if whole == 0 { fraction } else { eco_format!("{whole} {fraction}") }
+    if whole == 0 {
+        fraction
+    } else {
+        eco_format!("{whole} {fraction}")
+    }
 }
 
 #[cfg(test)]
@@ -78,7 +91,7 @@ mod tests {
             for mm in [75, 203, 457, 2718, 3825, 12_301] {
                 let length = spelling.length(mm);
                 let off = (length.value().value - f64::from(mm)).abs();
-                assert!(off <= 12.7, "{mm} mm was typed as {}", length.text());
+                assert!(off < 25.4, "{mm} mm was typed as {}", length.text());
             }
         }
     }
@@ -86,7 +99,10 @@ mod tests {
     #[test]
     fn spellings_are_those_of_a_drawing() {
         let texts = Spelling::ALL.map(|spelling| spelling.length(3823).text().to_owned());
-        assert_eq!(texts, ["12' 6 1/2\"", "12'-7\"", "150 1/2 in", "3.82 m", "3823 mm"]);
+        assert_eq!(
+            texts,
+            ["12' 6 1/2\"", "12'-7\"", "150 1/2 in", "3.82 m", "3823 mm"]
+        );
         assert_eq!(Spelling::FeetAndInches.length(305).text(), "1'");
         assert_eq!(Spelling::FeetAndInches.length(16).text(), "5/8\"");
     }

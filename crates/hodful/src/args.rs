@@ -90,7 +90,7 @@ pub(crate) enum Command {
     },
     /// Lists the measurement rules a project can name
     ///
-    /// Each with its key for measurement_rule, its edition, its source, and how far it was read.
+    /// Each with the key that a project names it by, its edition, its source, and how far it was read.
     #[command(after_help = "Example:\n  hodful rules")]
     Rules,
     /// Prints the cautions for the work, whole and with their sources

@@ -1,6 +1,17 @@
 //! Properties of whole projects: what may change without changing a figure, and that every printed
 //! formula comes to its figure. Not here: published answers (see `it`).
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::string_slice,
+    clippy::float_cmp,
+    clippy::format_push_string,
+    clippy::format_collect,
+    clippy::indexing_slicing,
+    reason = "test helpers: a failure is the message"
+)]
+
 mod calculator;
 mod formulas;
 mod orders;

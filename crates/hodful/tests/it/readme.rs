@@ -81,5 +81,9 @@ fn the_project_in_the_readme_opens_and_is_sound() {
     let (project, _) = block.split_once("```").unwrap();
     let said = crate::run::Site::new().run_with_input(&["check", "-"], project);
     assert_eq!(said.code, Some(0), "{said:?}");
-    assert!(said.figures.contains("nothing refused, nothing doubtful"), "{}", said.figures);
+    assert!(
+        said.figures.contains("nothing refused, nothing doubtful"),
+        "{}",
+        said.figures
+    );
 }

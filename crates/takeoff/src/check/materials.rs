@@ -46,6 +46,28 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
         }
     }
     let reject = values.fraction(place, "reject", material.reject.as_ref(), Fraction::ZERO);
+    let loose_density = densities(material, place, values);
+    let offers = offers(material, place, values);
+    let stock = material
+        .stock
+        .as_ref()
+        .map(|typed| stock(material, typed, place, values));
+    CheckedMaterial {
+        kind: material.kind,
+        delivery: Delivery {
+            moisture,
+            bulking,
+            reject,
+        },
+        loose_density,
+        packages: material.packages.iter().map(|p| p.name.clone()).collect(),
+        offers,
+        stock,
+    }
+}
+
+/// The loose density, held against that of the grains.
+fn densities(material: &Material, place: &Place, values: &mut Values) -> Option<MassDensity> {
     let loose_density = material
         .loose_density
         .as_ref()
@@ -71,6 +93,11 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             ),
         );
     }
+    loose_density
+}
+
+/// What is on offer, each package once.
+fn offers(material: &Material, place: &Place, values: &mut Values) -> Vec<Offer> {
     for (i, package) in material.packages.iter().enumerate() {
         if material
             .packages
@@ -84,7 +111,7 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             );
         }
     }
-    let offers = material
+    material
         .packages
         .iter()
         .filter_map(|package| {
@@ -108,41 +135,31 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             let price = package.price.as_ref().map(Typed::value);
             holds.map(|holds| Offer { holds, price })
         })
-        .collect();
-    let stock = material.stock.as_ref().map(|typed| {
-        let mut amount = typed.value();
-        let held = match &mut amount {
-            Amount::Volume(volume) => volume.value,
-            Amount::Mass(mass) => mass.value,
-            Amount::Packages { count, name } => {
-                let packages = material.packages.iter().map(|p| &p.name);
-                match packages.clone().find(|package| is_of(name, package)) {
-                    Some(package) => *name = package.clone(),
-                    None => values.missing(&place.field("stock"), "package", name, packages),
-                }
-                *count
+        .collect()
+}
+
+/// What is in the yard, with the package named as it is offered.
+fn stock(material: &Material, typed: &Typed<Amount>, place: &Place, values: &mut Values) -> Amount {
+    let mut amount = typed.value();
+    let held = match &mut amount {
+        Amount::Volume(volume) => volume.value,
+        Amount::Mass(mass) => mass.value,
+        Amount::Packages { count, name } => {
+            let packages = material.packages.iter().map(|p| &p.name);
+            match packages.clone().find(|package| is_of(name, package)) {
+                Some(package) => *name = package.clone(),
+                None => values.missing(&place.field("stock"), "package", name, packages),
             }
-        };
-        if !(held.is_finite() && held >= 0.0) {
-            values.refuse(
-                place.field("stock"),
-                eco_format!("'{}' is negative", typed.text()),
-            );
+            *count
         }
-        amount
-    });
-    CheckedMaterial {
-        kind: material.kind,
-        delivery: Delivery {
-            moisture,
-            bulking,
-            reject,
-        },
-        loose_density,
-        packages: material.packages.iter().map(|p| p.name.clone()).collect(),
-        offers,
-        stock,
+    };
+    if !(held.is_finite() && held >= 0.0) {
+        values.refuse(
+            place.field("stock"),
+            eco_format!("'{}' is negative", typed.text()),
+        );
     }
+    amount
 }
 
 /// The mixer.

@@ -1,0 +1,87 @@
+//! What must hold, and what was found. Not here: measuring.
+
+use std::io::Write;
+
+/// How a figure is held to its limit.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Bound {
+    AtLeast(f64),
+    AtMost(f64),
+}
+
+#[derive(Debug)]
+struct Limit {
+    what: String,
+    found: f64,
+    bound: Bound,
+}
+
+impl Limit {
+    /// Not met by a figure that is not a number.
+    fn met(&self) -> bool {
+        match self.bound {
+            Bound::AtLeast(least) => self.found >= least,
+            Bound::AtMost(most) => self.found <= most,
+        }
+    }
+}
+
+/// The limits of one run.
+#[derive(Debug, Default)]
+pub(crate) struct Limits(Vec<Limit>);
+
+impl Limits {
+    pub(crate) fn hold(&mut self, what: impl Into<String>, found: f64, bound: Bound) {
+        self.0.push(Limit {
+            what: what.into(),
+            found,
+            bound,
+        });
+    }
+
+    /// Whether there were limits and all of them were met.
+    pub(crate) fn all_met(&self) -> bool {
+        !self.0.is_empty() && self.0.iter().all(Limit::met)
+    }
+
+    pub(crate) fn report(&self) {
+        say("\nlimits");
+        for limit in &self.0 {
+            let (words, value) = match limit.bound {
+                Bound::AtLeast(value) => ("at least", value),
+                Bound::AtMost(value) => ("at most", value),
+            };
+            let met = if limit.met() { "met   " } else { "MISSED" };
+            say(&format!(
+                "  {met} {:>10.4} {words} {value:<8} {}",
+                limit.found, limit.what
+            ));
+        }
+    }
+}
+
+/// Says a line at once; a reader that went away is no fault of the figures.
+pub(crate) fn say(line: &str) {
+    let mut out = std::io::stdout().lock();
+    let _ = writeln!(out, "{line}").and_then(|()| out.flush());
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_limit_can_be_missed() {
+        let met = |found, bound| {
+            let mut limits = Limits::default();
+            limits.hold("a figure", found, bound);
+            limits.all_met()
+        };
+        assert!(met(200.0, Bound::AtLeast(200.0)));
+        assert!(!met(199.9, Bound::AtLeast(200.0)));
+        assert!(met(11.0, Bound::AtMost(11.0)));
+        assert!(!met(11.1, Bound::AtMost(11.0)));
+        assert!(!met(f64::NAN, Bound::AtMost(11.0)) && !met(f64::NAN, Bound::AtLeast(0.0)));
+        assert!(!Limits::default().all_met());
+    }
+}
