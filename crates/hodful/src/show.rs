@@ -18,6 +18,11 @@ use hodful_project_file as file;
 /// Columns that every output fits.
 const WIDTH: usize = 80;
 
+/// Columns for words: fewer on a narrow terminal. Tables keep their columns.
+fn width() -> usize {
+    textwrap::termwidth().min(WIDTH)
+}
+
 /// The demo projects, a line each.
 pub(crate) fn demos() -> String {
     let lines: Vec<String> = file::demo_projects()
@@ -56,7 +61,7 @@ pub(crate) fn count(count: usize, one: &str, more: &str) -> String {
 /// A paragraph that fits, its first line after `mark`, the others as far in.
 fn paragraph(mark: &str, text: &str) -> String {
     let indent = " ".repeat(mark.chars().count());
-    let options = textwrap::Options::new(WIDTH)
+    let options = textwrap::Options::new(width())
         .initial_indent(mark)
         .subsequent_indent(&indent);
     let mut filled = textwrap::fill(text, options);

@@ -30,7 +30,7 @@ pub(crate) fn check(name: &str, found: &[Problem]) -> String {
         .count();
     let doubtful = found.len() - refused;
     let summary = match (refused, doubtful) {
-        (0, 0) => format!("{name}: nothing refused, nothing doubtful\n"),
+        (0, 0) => paragraph("", &format!("{name}: nothing refused, nothing doubtful")),
         (refused, doubtful) => {
             let refused = match refused {
                 0 => "nothing refused".to_owned(),

@@ -1,7 +1,7 @@
 //! An explanation as a tree. Numbers stand in coherent units (feet and pounds, metres and kilograms),
 //! so that each formula can be worked on a calculator. Not here: how the figure came about.
 
-use super::WIDTH;
+use super::width;
 use hodful_quantities::print::{UnitSystem, significant};
 use hodful_takeoff::{Dimension, Figure, Formula, Node};
 use std::collections::HashSet;
@@ -92,7 +92,7 @@ impl Tree {
     fn paragraph(&mut self, text: &str, first: &str, rest: &str) {
         let hanging = format!("{rest}    ");
         // A deep branch still gets room for words.
-        let width = WIDTH.max(rest.chars().count() + WIDTH / 2);
+        let width = width().max(rest.chars().count() + width() / 2);
         let options = textwrap::Options::new(width)
             .initial_indent(first)
             .subsequent_indent(&hanging);
