@@ -12,6 +12,7 @@ use hodful_quantities::Typed;
 use hodful_takeoff::project::Named;
 use indexmap::map::Entry;
 use serde::de::{Deserializer, IgnoredAny, MapAccess, SeqAccess};
+use std::sync::Arc;
 
 /// Bytes of a list that may stay unused: giving back less takes time and frees next to nothing.
 const SPARE: usize = 64;
@@ -56,6 +57,45 @@ impl<T: Field> Field for Box<T> {
     }
 }
 
+impl<T: Field> Field for Arc<T> {
+    const KIND: Kind = T::KIND;
+
+    fn take<'de, D: Deserializer<'de>>(
+        reading: &mut Reading,
+        from: D,
+    ) -> Result<Option<Self>, D::Error> {
+        Ok(T::take(reading, from)?.map(Self::new))
+    }
+
+    fn put(&self, out: &mut Out) {
+        (**self).put(out);
+    }
+}
+
+/// As a list of its own.
+impl<T: Field + 'static> Field for Arc<[T]> {
+    const KIND: Kind = <Vec<T>>::KIND;
+
+    fn list<'de, A: SeqAccess<'de>>(
+        reading: &mut Reading,
+        list: A,
+    ) -> Result<Option<Self>, A::Error> {
+        Ok(<Vec<T>>::list(reading, list)?.map(Self::from))
+    }
+
+    fn when_absent() -> Option<Self> {
+        <Vec<T>>::when_absent().map(Self::from)
+    }
+
+    fn is_absent(&self) -> bool {
+        self.is_empty()
+    }
+
+    fn put(&self, out: &mut Out) {
+        put_list(self, out);
+    }
+}
+
 /// Absent when empty. An item that is refused is left out.
 impl<T: Field + 'static> Field for Vec<T> {
     const KIND: Kind = Kind::List(&T::KIND);
@@ -95,12 +135,16 @@ impl<T: Field + 'static> Field for Vec<T> {
     }
 
     fn put(&self, out: &mut Out) {
-        out.list(&T::KIND, |out| {
-            for item in self {
-                out.item(|out| item.put(out));
-            }
-        });
+        put_list(self, out);
     }
+}
+
+fn put_list<T: Field>(items: &[T], out: &mut Out) {
+    out.list(&T::KIND, |out| {
+        for item in items {
+            out.item(|out| item.put(out));
+        }
+    });
 }
 
 /// Absent when empty. A thing that is refused is left out.

@@ -14,7 +14,7 @@ use crate::tables::ProjectFormat;
 use crate::writing::Out;
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::problem::{Place, Problem};
-use hodful_takeoff::project::Project;
+use hodful_takeoff::project::{Project, share};
 use serde::de::{Deserializer, Error, IgnoredAny, MapAccess, Visitor};
 use std::fmt;
 
@@ -42,7 +42,11 @@ pub(crate) fn read_project(bytes: &[u8]) -> Read<Project> {
     // With no version to go by, the reader of today says that it is missing, and all else besides.
     let version = head.version.unwrap_or(VERSION);
     let message = match VERSIONS.iter().find(|(known, _)| *known == version) {
-        Some((_, read)) => return read(bytes),
+        Some((_, read)) => {
+            let (mut project, problems) = read(bytes);
+            project.iter_mut().for_each(share);
+            return (project, problems);
+        }
         None if version > VERSION => {
             eco_format!("{version} is of a later Hodful; this one reads version {VERSION}")
         }

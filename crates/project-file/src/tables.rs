@@ -18,6 +18,7 @@ use hodful_takeoff::project::{
     Inset, Material, MaterialKind, Mix, Mixer, Named, Opening, OpeningShape, Package, Pocket,
     Project, Rain, Reveal, RevealPart, Side, Splay, TrialBatch, Wall, WallEnd, WallShape,
 };
+use std::sync::Arc;
 
 /// Marks a project file.
 #[derive(Debug)]
@@ -180,7 +181,7 @@ record! {
         /// The faces that are plastered.
         faces each "": Sides<Face> => outside, inside;
         /// Corners where the faces end at another wall, each entered once, at one of the two walls.
-        ends each "corner": Vec<WallEnd> => ends;
+        ends each "corner": Arc<[WallEnd]> => ends;
         /// Openings.
         openings each "opening": Vec<Opening> => openings;
         /// Hollows that are filled on their own before the first coat.
@@ -194,7 +195,7 @@ record! {
         /// Name of the build-up.
         build_up: EcoString => build_up;
         /// Where plaster stops short of the outline.
-        inset: Option<Box<Inset>> => inset;
+        inset: Option<Arc<Inset>> => inset;
         /// Whether rain reaches it; an outside face is taken as exposed when absent.
         rain: Option<Rain> => rain;
     }
@@ -246,9 +247,9 @@ record! {
         /// Underside of the frame above the bottom of the wall.
         sill: Typed<Length> => sill;
         /// Where the frame stands in the depth of the wall.
-        frame: Option<Frame> => frame;
+        frame: Option<Arc<Frame>> => frame;
         /// The reveals.
-        reveals each "": Sides<Box<Reveal>> => outside, inside;
+        reveals each "": Sides<Arc<Reveal>> => outside, inside;
     }
 
     /// Where a frame stands in the depth of the wall.

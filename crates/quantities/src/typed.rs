@@ -67,3 +67,9 @@ impl<T> PartialEq for Typed<T> {
 }
 
 impl<T> Eq for Typed<T> {}
+
+impl<T> core::hash::Hash for Typed<T> {
+    fn hash<H: core::hash::Hasher>(&self, state: &mut H) {
+        self.text.hash(state);
+    }
+}

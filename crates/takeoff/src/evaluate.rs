@@ -8,7 +8,7 @@ mod materials;
 mod measured;
 
 pub use coats::{CoatFigures, Ground};
-pub use faces::{FaceFigures, Finding, Found};
+pub use faces::{FaceFigures, Finding, Found, Surfaces};
 pub use materials::{MaterialFigures, Use};
 
 pub use measured::Counted;

@@ -5,12 +5,20 @@
 //! checking and [`crate::evaluate()`] for the figures. Not here: files and their format.
 //!
 //! Left and right are as seen from outside, for both faces of a wall.
+//!
+//! Insets, frames, reveals and corners, which a building repeats, are held by reference, and equal ones
+//! can be held once ([`share`]).
+
+mod share;
+
+pub use share::share;
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};
 use hodful_quantities::units::{Angle, Length, MassDensity, Ratio, Volume};
 use hodful_quantities::{Typed, print::UnitSystem};
 use indexmap::IndexMap;
+use std::sync::Arc;
 
 /// A name or an identifier as typed.
 pub type Name = EcoString;
@@ -270,7 +278,7 @@ pub struct Wall {
     /// Inside face, when it is plastered.
     pub inside: Option<Face>,
     /// Corners where the faces end at another wall.
-    pub ends: Vec<WallEnd>,
+    pub ends: Arc<[WallEnd]>,
     /// Openings.
     pub openings: Vec<Opening>,
     /// Hollows filled on their own.
@@ -353,7 +361,7 @@ pub struct Face {
     /// Name of the build-up.
     pub build_up: Name,
     /// Where plaster stops short of the outline.
-    pub inset: Option<Box<Inset>>,
+    pub inset: Option<Arc<Inset>>,
     /// Whether rain reaches it; an outside face is taken as exposed when not given.
     pub rain: Option<Rain>,
 }
@@ -369,7 +377,7 @@ words! {
 }
 
 /// Insets of a face.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
 pub struct Inset {
     /// From the left end.
     pub left: Option<Typed<Length>>,
@@ -384,7 +392,7 @@ pub struct Inset {
 }
 
 /// The corner at one end of one face. A corner between two walls is entered once.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct WallEnd {
     /// The face.
     pub face: Side,
@@ -438,11 +446,11 @@ pub struct Opening {
     /// Underside of the frame above the bottom of the wall.
     pub sill: Typed<Length>,
     /// Where the frame stands in the wall.
-    pub frame: Option<Frame>,
+    pub frame: Option<Arc<Frame>>,
     /// Reveals outside.
-    pub outside: Option<Box<Reveal>>,
+    pub outside: Option<Arc<Reveal>>,
     /// Reveals inside.
-    pub inside: Option<Box<Reveal>>,
+    pub inside: Option<Arc<Reveal>>,
 }
 
 impl Opening {
@@ -501,7 +509,7 @@ words! {
 }
 
 /// Where a frame stands in the depth of the wall.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Frame {
     /// From the outside face to the frame.
     pub from_outside: Typed<Length>,
@@ -510,7 +518,7 @@ pub struct Frame {
 }
 
 /// The reveals of an opening on one side.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
 pub struct Reveal {
     /// Which parts are plastered.
     pub plastered: Vec<RevealPart>,
@@ -537,7 +545,7 @@ words! {
 }
 
 /// Splay of the parts of a reveal.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Eq, Hash, Default)]
 pub struct Splay {
     /// Of both jambs.
     pub jambs: Option<Typed<Angle>>,

@@ -51,7 +51,7 @@ impl Limits {
     }
 
     /// Whether there were limits and none of them was missed by far.
-    pub(crate) fn all_met(&self) -> bool {
+    pub(crate) fn none_missed_by_far(&self) -> bool {
         !self.0.is_empty() && self.0.iter().all(|limit| limit.met_within(FAR))
     }
 
@@ -90,13 +90,16 @@ mod tests {
         let met = |found, bound| {
             let mut limits = Limits::default();
             limits.hold("a figure", found, bound);
-            limits.all_met()
+            (limits.0.iter().all(Limit::met), limits.none_missed_by_far())
         };
-        assert!(met(200.0, Bound::AtLeast(200.0)));
-        assert!(!met(199.9, Bound::AtLeast(200.0)));
-        assert!(met(11.0, Bound::AtMost(11.0)));
-        assert!(!met(11.1, Bound::AtMost(11.0)));
-        assert!(!met(f64::NAN, Bound::AtMost(11.0)) && !met(f64::NAN, Bound::AtLeast(0.0)));
-        assert!(!Limits::default().all_met());
+        assert_eq!(met(200.0, Bound::AtLeast(200.0)), (true, true));
+        assert_eq!(met(199.9, Bound::AtLeast(200.0)), (false, true));
+        assert_eq!(met(130.0, Bound::AtLeast(200.0)), (false, false));
+        assert_eq!(met(11.0, Bound::AtMost(11.0)), (true, true));
+        assert_eq!(met(11.1, Bound::AtMost(11.0)), (false, true));
+        assert_eq!(met(15.0, Bound::AtMost(11.0)), (false, false));
+        assert_eq!(met(f64::NAN, Bound::AtMost(11.0)), (false, false));
+        assert_eq!(met(f64::NAN, Bound::AtLeast(0.0)), (false, false));
+        assert!(!Limits::default().none_missed_by_far());
     }
 }

@@ -12,6 +12,7 @@ use proptest::collection::{hash_map, vec};
 use proptest::option::of;
 use proptest::prelude::*;
 use proptest::sample::select;
+use std::sync::Arc;
 
 fn typed<T: Measure + 'static>(
     texts: &'static [&'static str],
@@ -167,7 +168,7 @@ prop_compose! {
 prop_compose! {
     fn face()(names in [name(), name()], inset in of(inset()), rain in of(select(Rain::ALL))) -> Face {
         let [background, build_up] = names;
-        Face { background, build_up, inset: inset.map(Box::new), rain }
+        Face { background, build_up, inset: inset.map(Arc::new), rain }
     }
 }
 
@@ -200,8 +201,8 @@ prop_compose! {
         frame in of([length(), length()]), reveals in [of(reveal()), of(reveal())],
     ) -> Opening {
         let [from_left, sill] = place;
-        let frame = frame.map(|[from_outside, depth]| Frame { from_outside, depth });
-        let [outside, inside] = reveals.map(|reveal| reveal.map(Box::new));
+        let frame = frame.map(|[from_outside, depth]| Arc::new(Frame { from_outside, depth }));
+        let [outside, inside] = reveals.map(|reveal| reveal.map(Arc::new));
         Opening { id, kind, count, spacing, shape, from_left, sill, frame, outside, inside }
     }
 }
@@ -221,7 +222,7 @@ prop_compose! {
     ) -> Wall {
         let [name, sheet] = names;
         let [outside, inside] = faces;
-        Wall { id, name, sheet, count, shape, thickness, outside, inside, ends, openings, pockets }
+        Wall { id, name, sheet, count, shape, thickness, outside, inside, ends: ends.into(), openings, pockets }
     }
 }
 

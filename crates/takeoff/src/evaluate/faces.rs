@@ -14,11 +14,59 @@ use std::iter::zip;
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct FaceFigures {
     /// True surfaces and lengths, mm² and mm.
-    pub measure: FaceMeasure,
+    pub measure: Surfaces,
     /// Quantity measured for payment under the rule of the project, mm².
     pub measured: f64,
     /// What that rule measures by length besides, mm.
     pub measured_run: f64,
+}
+
+/// What is kept of the measure of a face: what its figures and its coats need, and no more, since a
+/// large building has a great many. As in the measure itself, mm², mm and mm³.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Surfaces {
+    /// Outline after insets.
+    pub outline: f64,
+    /// Holes in the face, splay included.
+    pub openings: f64,
+    /// What rounded edges take from the face.
+    pub strips: f64,
+    /// Outline less openings and strips.
+    pub field: f64,
+    /// Plastered reveals, less their strips.
+    pub reveals: f64,
+    /// Rounded edges.
+    pub edges: f64,
+    /// Edges along the sharp arris, mm.
+    pub edge_length: f64,
+    /// Strips of lath.
+    pub lath: f64,
+    /// Surface gained per offset, mm.
+    pub growth: f64,
+    /// Volume of coves, mm³.
+    pub coves: f64,
+}
+
+impl Surfaces {
+    fn of(measure: &FaceMeasure) -> Self {
+        Self {
+            outline: measure.outline,
+            openings: measure.openings,
+            strips: measure.strips,
+            field: measure.field,
+            reveals: measure.reveals,
+            edges: measure.edges,
+            edge_length: measure.edge_length,
+            lath: measure.lath,
+            growth: measure.growth,
+            coves: measure.coves,
+        }
+    }
+
+    /// The surface to be plastered.
+    pub fn true_surface(&self) -> f64 {
+        self.field + self.reveals + self.edges
+    }
 }
 
 impl FaceFigures {
@@ -26,8 +74,6 @@ impl FaceFigures {
         let (sum, one) = (&mut self.measure, &other.measure);
         sum.outline += one.outline * times;
         sum.openings += one.openings * times;
-        sum.overlap += one.overlap * times;
-        sum.frame_openings += one.frame_openings * times;
         sum.strips += one.strips * times;
         sum.field += one.field * times;
         sum.reveals += one.reveals * times;
@@ -168,7 +214,7 @@ pub(crate) fn measure(
         return FaceFigures {
             measured: measure.true_surface(),
             measured_run: 0.0,
-            measure,
+            measure: Surfaces::of(&measure),
         };
     }
     let mut payment = Payment::new(checked, wall, side, notes);
@@ -183,7 +229,7 @@ pub(crate) fn measure(
     );
     let (measured, measured_run) = payment.finish(measure.outline);
     FaceFigures {
-        measure,
+        measure: Surfaces::of(&measure),
         measured,
         measured_run,
     }
@@ -193,7 +239,7 @@ pub(crate) fn measure(
 pub(crate) fn ground_of(
     checked: &Checked,
     face: &CheckedFace,
-    measure: &FaceMeasure,
+    measure: &Surfaces,
     times: f64,
 ) -> Ground {
     let area = |mm2: f64| Area {
