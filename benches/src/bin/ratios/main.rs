@@ -1,4 +1,4 @@
-//! The limits of speed and memory, measured in one run; the exit code is 1 when one is missed by a third.
+//! The limits of speed and memory, measured in one run; the exit code is 1 when one is missed by half.
 //!
 //! Run it by `benches/ratios PYTHON`, which builds what it needs. Times are the best of several rounds that alternate
 //! between the sides, so that other work on the machine slows both. Not here: the projects (see the library) and anything
