@@ -24,9 +24,12 @@ pub(crate) fn measure(limits: &mut Limits) -> Outcome {
         drop(black_box(value));
     }
     let ratio = ours.div_duration_f64(theirs);
+    let ms = |time: Duration| 1e3 * time.as_secs_f64();
     say(&format!(
-        "\nreading a file of {:.0} MB: {ours:.0?}; the JSON library into its own tree {theirs:.0?}: {ratio:.2} of its time",
+        "\nreading a file of {:.0} MB: {:.0} ms; the JSON library into its own tree {:.0} ms: {ratio:.2} of its time",
         bytes.len() as f64 / 1e6,
+        ms(ours),
+        ms(theirs),
     ));
     limits.hold(
         "of the JSON library's time for reading",
