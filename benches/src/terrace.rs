@@ -14,6 +14,7 @@ use ecow::eco_format;
 use hodful_takeoff::project::{ArchKind, Opening, OpeningShape, Project, Wall, WallShape};
 use rand::{RngExt, SeedableRng};
 use rand_pcg::Pcg64Mcg;
+use std::sync::Arc;
 
 /// Backgrounds, materials, mixes, build-ups and the pattern walls of every project here: our own inventions.
 const BASE: &[u8] = include_bytes!("../data/terrace.hodful.json");
@@ -47,7 +48,7 @@ pub fn project(walls: Walls, count: usize) -> Project {
     project.walls.reserve_exact(count);
     project
         .walls
-        .extend((1..=count).map(|number| wall(walls, number, &patterns, &mut chance)));
+        .extend((1..=count).map(|number| Arc::new(wall(walls, number, &patterns, &mut chance))));
     project
 }
 
@@ -68,12 +69,12 @@ struct Patterns {
 }
 
 impl Patterns {
-    fn of(walls: &[Wall]) -> Self {
+    fn of(walls: &[Arc<Wall>]) -> Self {
         let [windows, doors] = walls else {
             unreachable!("there are two pattern walls, of windows and of doors");
         };
         Self {
-            walls: [windows.clone(), doors.clone()],
+            walls: [(**windows).clone(), (**doors).clone()],
             windows: windows.openings.clone(),
             doors: doors.openings.clone(),
         }

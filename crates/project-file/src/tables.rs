@@ -53,7 +53,7 @@ record! {
         /// The mixer, when there is one.
         mixer: Option<Mixer> => mixer;
         /// Walls. Left and right are as seen from outside, for both faces.
-        walls each "wall": Always<Vec<Wall>> => walls;
+        walls each "wall": Always<Vec<Arc<Wall>>> => walls;
         /// Free text.
         note: Option<EcoString> => note;
     }

@@ -94,7 +94,7 @@ impl<'p> Assessed<'p> {
     pub fn faces(&self) -> impl Iterator<Item = (&'p Wall, Side, u32, &FaceFigures)> {
         zip(&self.project.walls, &self.evaluation.faces).flat_map(|(wall, faces)| {
             zip([Side::Outside, Side::Inside], faces).filter_map(move |(side, figures)| {
-                Some((wall, side, wall.count.unwrap_or(1), figures.as_ref()?))
+                Some((&**wall, side, wall.count.unwrap_or(1), figures.as_ref()?))
             })
         })
     }

@@ -10,14 +10,19 @@
 //! Not here: files, formats, terminals. Nothing here touches anything outside, and nothing panics.
 
 mod assess;
+pub mod bench;
 mod caution;
+pub mod change;
 pub mod check;
 mod checked;
 pub mod doubts;
+pub mod drawing;
 pub mod evaluate;
 pub mod explain;
 mod fields;
 pub mod figure;
+pub mod form;
+pub mod plan;
 pub mod problem;
 pub mod project;
 pub mod rule;

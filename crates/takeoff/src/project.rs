@@ -45,8 +45,8 @@ pub struct Project {
     pub build_ups: Named<Vec<Coat>>,
     /// The mixer, when there is one.
     pub mixer: Option<Mixer>,
-    /// Walls, in the order they were entered.
-    pub walls: Vec<Wall>,
+    /// Walls, in the order they were entered; held by reference, so that a copy of a project is cheap.
+    pub walls: Vec<Arc<Wall>>,
     /// Free text of the estimator.
     pub note: Option<Name>,
 }

@@ -16,6 +16,7 @@ const INSIDE: &[(&str, &[&str])] = &[
         &["hodful-takeoff", "hodful-quantities"],
     ),
     ("hodful-exchange", &["hodful-takeoff", "hodful-quantities"]),
+    ("hodful-tui", &["hodful-takeoff", "hodful-quantities"]),
     (
         "hodful",
         &[
@@ -24,6 +25,7 @@ const INSIDE: &[(&str, &[&str])] = &[
             "hodful-takeoff",
             "hodful-project-file",
             "hodful-exchange",
+            "hodful-tui",
         ],
     ),
     (
@@ -35,6 +37,9 @@ const INSIDE: &[(&str, &[&str])] = &[
         &["hodful-quantities", "hodful-takeoff", "hodful-project-file"],
     ),
 ];
+
+/// What a crate may know besides in its tests: the front end is tried on the demo projects.
+const FOR_TESTS: &[(&str, &[&str])] = &[("hodful-tui", &["hodful-project-file"])];
 
 /// Libraries that only some crates may know, outside their tests.
 const OUTSIDE: &[(&str, &[&str])] = &[
@@ -57,6 +62,10 @@ const OUTSIDE: &[(&str, &[&str])] = &[
     ("clap_complete", &["hodful"]),
     ("clap_mangen", &["hodful"]),
     ("geo", &["hodful-geometry"]),
+    ("ratatui", &["hodful-tui"]),
+    ("tui-input", &["hodful-tui"]),
+    // The one that the drawing library brings is used, so that there are not two of them with states of their own.
+    ("crossterm", &[]),
 ];
 
 #[derive(Deserialize)]
@@ -127,7 +136,9 @@ fn wrong_arrows(packages: &[Package]) -> Vec<String> {
             let inside = packages.iter().any(|p| p.name == to) || row(INSIDE, to).is_some();
             let for_tests = dependency.kind.as_deref() == Some("dev");
             let wrong = if inside {
-                !may_know.contains(&to)
+                let for_tests_only =
+                    for_tests && row(FOR_TESTS, name).is_some_and(|may| may.contains(&to));
+                !may_know.contains(&to) && !for_tests_only
             } else {
                 !for_tests && row(OUTSIDE, to).is_some_and(|who| !who.contains(&name.as_str()))
             };

@@ -242,6 +242,6 @@ prop_compose! {
         note in of(name()),
     ) -> Project {
         let [name, measurement_rule] = names;
-        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, walls, note }
+        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, walls: walls.into_iter().map(Arc::new).collect(), note }
     }
 }

@@ -13,6 +13,7 @@ pub fn share(project: &mut Project) {
     let mut reveals = HashSet::new();
     let mut ends = HashSet::new();
     for wall in &mut project.walls {
+        let wall = Arc::make_mut(wall);
         one(&mut wall.ends, &mut ends);
         for face in wall.outside.iter_mut().chain(&mut wall.inside) {
             face.inset

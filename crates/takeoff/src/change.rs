@@ -1,0 +1,1 @@
+//! What differs between two projects: the walls taken out and put in, and the rest.

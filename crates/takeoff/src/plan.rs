@@ -1,0 +1,1 @@
+//! From the plan of a building to its walls.
