@@ -1,0 +1,83 @@
+//! What the front end asks to be done outside, as data, and who does it. Not here: doing it.
+
+use hodful_takeoff::Project;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Something to be done outside.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Effect {
+    /// Save a project; [`crate::Message::Saved`] comes back with the same number.
+    Save {
+        /// Number of the request.
+        id: u64,
+        /// The file.
+        path: PathBuf,
+        /// What to save.
+        project: Arc<Project>,
+        /// Whether a file that somebody else changed meanwhile may be written over.
+        over: bool,
+    },
+    /// Write what changed into the recovery journal, off the key path.
+    Record {
+        /// Before the change.
+        before: Arc<Project>,
+        /// After it.
+        after: Arc<Project>,
+    },
+    /// Drop the journal that was found at the start: its work was taken back and recorded anew, or was
+    /// not wanted.
+    ForgetFound,
+    /// Look a project over for what is doubtful; [`crate::Message::Looked`] comes back with the same
+    /// number. Of several that wait only the last is done.
+    Look {
+        /// Number of the request.
+        id: u64,
+        /// What to look over.
+        project: Arc<Project>,
+    },
+    /// Put a text on the clipboard of the terminal.
+    Copy(String),
+    /// Listen to the mouse, or leave it to the terminal.
+    Mouse(bool),
+    /// Stop until the shell wakes the program again.
+    Suspend,
+    /// Draw everything anew.
+    Redraw,
+    /// Leave. With `keep` the recovery journal stays for the next start.
+    Quit {
+        /// Whether there is work that was not saved and must stay in the journal.
+        keep: bool,
+    },
+}
+
+/// Why a project was not saved.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SaveFault {
+    /// The file is not as it was when it was opened or last saved.
+    ChangedOnDisk,
+    /// What the disk said, in words.
+    Failed(String),
+}
+
+/// Who saves projects and keeps the recovery journal. Lives on a thread of its own; its calls come one
+/// after the other, in the order of the effects.
+pub trait Keeper: Send {
+    /// Saves a project, and begins a journal anew from it.
+    ///
+    /// # Errors
+    /// [`SaveFault`]; what was on the disk before is whole.
+    fn save(&mut self, path: &Path, project: &Project, over: bool) -> Result<(), SaveFault>;
+
+    /// Adds a change to the journal. The first one brings the whole project with it.
+    ///
+    /// # Errors
+    /// What the disk said, in words.
+    fn record(&mut self, before: &Project, after: &Project) -> Result<(), String>;
+
+    /// Removes the journal that was found at the start.
+    fn forget_found(&mut self);
+
+    /// Ends: with `keep` the journal stays, without it is removed.
+    fn finish(&mut self, keep: bool);
+}

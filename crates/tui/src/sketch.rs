@@ -1,0 +1,1 @@
+//! Painting scenes to scale. Not here: what a scene is made of.
