@@ -17,14 +17,20 @@ fn main() -> io::Result<()> {
         &root.join("demo-projects"),
         ".hodful.json",
     )?;
-    let cautions = root.join("assets/cautions.json");
-    println!("cargo::rerun-if-changed={}", cautions.display());
+    one(&mut code, "CAUTIONS", &root.join("assets/cautions.json"))?;
+    one(&mut code, "START", &root.join("assets/start.hodful.json"))?;
+    fs::write(out, code)
+}
+
+/// A constant with the bytes of a file.
+fn one(code: &mut String, constant: &str, path: &Path) -> io::Result<()> {
+    println!("cargo::rerun-if-changed={}", path.display());
     let _ = writeln!(
         code,
-        "const CAUTIONS: &[u8] = include_bytes!({:?});",
-        text(&cautions)?
+        "const {constant}: &[u8] = include_bytes!({:?});",
+        text(path)?
     );
-    fs::write(out, code)
+    Ok(())
 }
 
 /// A constant with every file of a folder: its name without the ending, and its bytes.

@@ -1,21 +1,77 @@
 //! The command line: the one definition that the help, the shell completions and the manual page are
 //! made from. Not here: doing anything.
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::error::ErrorKind;
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum, ValueHint};
 use hodful_quantities::print::UnitSystem;
+use std::ffi::OsString;
 use std::path::PathBuf;
 
 /// Measures walls for earth plaster and turns them into what must be ordered, mixed and done.
 ///
-/// Write the walls of a building into a project file (start from a demo with `hodful new`), then ask
-/// for its surfaces, its order, and how any figure came about. Figures go to standard output, words
-/// to standard error. Exit code 0: done. 1: the project has problems. 2: it could not be done.
+/// Without a command it opens the project on the screen: draw up the walls of a building and see their
+/// figures as you type. The commands print the figures of a project file for paper and pipes. Figures go
+/// to standard output, words to standard error. Exit code 0: done. 1: the project has problems. 2: it
+/// could not be done.
 #[derive(Debug, Parser)]
-#[command(name = "hodful", version, max_term_width = 80)]
+#[command(
+    name = "hodful",
+    version,
+    max_term_width = 80,
+    args_conflicts_with_subcommands = true,
+    after_help = "Example:\n  hodful barn.hodful.json"
+)]
 pub(crate) struct Cli {
+    /// The project file to open on the screen
+    ///
+    /// One that is not there yet can be begun; without a file a new project is. A file that is called
+    /// like a command opens by its folder: hodful ./order
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub(crate) file: Option<PathBuf>,
     /// What to do.
     #[command(subcommand)]
-    pub(crate) command: Command,
+    pub(crate) command: Option<Command>,
+}
+
+/// How alike a word and a command must be to be taken for a slip of the finger, from 0 to 1
+/// (Jaro-Winkler): by trying.
+const ALIKE: f64 = 0.8;
+
+impl Cli {
+    /// Reads the arguments, the name of the program first.
+    ///
+    /// # Errors
+    /// What is wrong with them, ready to be shown; or the help or version asked for.
+    pub(crate) fn read(arguments: &[OsString]) -> Result<Self, clap::Error> {
+        Self::try_parse_from(arguments).map_err(|error| {
+            let first = arguments.get(1).map(|first| first.to_string_lossy());
+            match first.filter(|_| error.kind() == ErrorKind::ArgumentConflict) {
+                Some(first) => Self::no_such_command(&first),
+                None => error,
+            }
+        })
+    }
+
+    /// A word with others behind it was meant as a command.
+    fn no_such_command(word: &str) -> clap::Error {
+        let mut top = Self::command();
+        let near = top
+            .get_subcommands()
+            .map(|command| {
+                (
+                    strsim::jaro_winkler(word, command.get_name()),
+                    command.get_name(),
+                )
+            })
+            .filter(|(alike, _)| *alike > ALIKE)
+            .max_by(|(a, _), (b, _)| a.total_cmp(b));
+        let hint = near.map_or_else(
+            || "and a file to open stands alone".to_owned(),
+            |(_, near)| format!("did you mean '{near}'?"),
+        );
+        let words = format!("there is no command '{word}'; {hint}");
+        top.error(ErrorKind::InvalidSubcommand, words)
+    }
 }
 
 /// What can be done.
@@ -159,7 +215,6 @@ impl From<Units> for UnitSystem {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clap::CommandFactory;
 
     #[test]
     fn the_definition_holds_together() {
@@ -167,8 +222,48 @@ mod tests {
     }
 
     #[test]
+    fn a_file_alone_opens_and_a_command_stays_a_command() {
+        let file = |arguments: &[&str]| {
+            let cli = Cli::try_parse_from([&["hodful"], arguments].concat()).unwrap();
+            (cli.file, cli.command.is_some())
+        };
+        assert_eq!(file(&[]), (None, false));
+        assert_eq!(file(&["barn.json"]), (Some("barn.json".into()), false));
+        assert_eq!(file(&["./order"]), (Some("./order".into()), false));
+        assert_eq!(file(&["--", "order"]), (Some("order".into()), false));
+        assert_eq!(file(&["order", "barn.json"]), (None, true));
+        assert_eq!(file(&["rules"]), (None, true));
+        let told = |arguments: &[&str]| {
+            let arguments: Vec<_> = ["hodful"].iter().chain(arguments).map(Into::into).collect();
+            Cli::read(&arguments).unwrap_err().to_string()
+        };
+        let told_of_ordr = told(&["ordr", "barn.json"]);
+        assert!(
+            told_of_ordr.contains("there is no command 'ordr'; did you mean 'order'?"),
+            "{told_of_ordr}"
+        );
+        let told_of_two = told(&["barn.json", "byre.json"]);
+        assert!(
+            told_of_two.contains("'barn.json'; and a file to open stands alone"),
+            "{told_of_two}"
+        );
+        for wrong in [
+            &["barn.json", "order"][..],
+            &["barn.json", "byre.json"],
+            &["order"],
+            &["--screen"],
+        ] {
+            let parsed = Cli::try_parse_from([&["hodful"], wrong].concat());
+            assert!(parsed.is_err(), "{wrong:?}");
+        }
+    }
+
+    #[test]
     fn every_command_has_an_example() {
-        for command in Cli::command().get_subcommands() {
+        let top = Cli::command();
+        let help = top.get_after_help().map(ToString::to_string);
+        assert!(help.is_some_and(|help| help.contains("hodful barn.hodful.json")));
+        for command in top.get_subcommands() {
             let help = command
                 .get_after_help()
                 .map(ToString::to_string)

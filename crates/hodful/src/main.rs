@@ -2,14 +2,19 @@
 
 mod args;
 mod commands;
+mod host;
 mod show;
 
-use clap::Parser;
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    let cli = args::Cli::parse();
-    match commands::run(cli.command) {
+    let arguments: Vec<_> = std::env::args_os().collect();
+    let cli = args::Cli::read(&arguments).unwrap_or_else(|error| error.exit());
+    let ended = match cli.command {
+        Some(command) => commands::run(command),
+        None => host::open(cli.file.as_deref()),
+    };
+    match ended {
         Ok(end) => end.code(),
         Err(fault) if closed_pipe(&fault) => ExitCode::SUCCESS,
         Err(fault) => {

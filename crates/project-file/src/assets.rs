@@ -1,13 +1,15 @@
-//! What is compiled in: measurement rules, cautions, demo projects. A further file in one of the folders
-//! is all it takes; the build script lists them.
+//! What is compiled in: measurement rules, cautions, demo projects, and what a new project starts from.
+//! A further file in one of the folders is all it takes; the build script lists them.
 //!
 //! Not here: what the files say.
 
 use crate::header::read_as;
 use crate::tables::{CautionFile, RuleFile};
 use ecow::EcoString;
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Caution;
 use hodful_takeoff::problem::Problem;
+use hodful_takeoff::project::{Named, Project};
 use hodful_takeoff::rule::{Rule, RuleBook};
 
 include!(concat!(env!("OUT_DIR"), "/assets.rs"));
@@ -75,6 +77,40 @@ pub fn demo_projects() -> impl Iterator<Item = DemoProject> {
         .map(|(name, bytes)| DemoProject { name, bytes })
 }
 
+/// What a new project starts from: backgrounds, materials, mixes, build-ups and a mixer, and no wall.
+///
+/// Its values are common practice without a source, as its note says: a trial batch and the supplier's
+/// figures take their place.
+///
+/// ```
+/// let project = hodful_project_file::starting_project();
+/// assert_eq!(project.name, "New project");
+/// assert!(project.walls.is_empty());
+/// assert!(project.build_ups.contains_key("outside"));
+/// ```
+pub fn starting_project() -> Project {
+    // A test holds that the file is read without a problem.
+    let (project, _) = crate::read_what_can_be(START);
+    project.unwrap_or_else(empty_project)
+}
+
+/// A project with nothing in it: no name, metric units, the net rule. What is shown of a file in which
+/// nothing could be read.
+pub fn empty_project() -> Project {
+    Project {
+        name: EcoString::new(),
+        units: UnitSystem::Metric,
+        measurement_rule: NET.into(),
+        backgrounds: Named::default(),
+        materials: Named::default(),
+        mixes: Named::default(),
+        build_ups: Named::default(),
+        mixer: None,
+        walls: Vec::new(),
+        note: None,
+    }
+}
+
 /// The files of the rules. A test holds that each is read without a problem.
 fn rule_files() -> impl Iterator<Item = RuleFile> {
     RULES
@@ -85,6 +121,10 @@ fn rule_files() -> impl Iterator<Item = RuleFile> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use hodful_quantities::Typed;
+    use hodful_takeoff::Assessed;
+    use hodful_takeoff::project::{Face, Wall, WallShape};
+    use std::sync::Arc;
 
     #[test]
     fn every_rule_is_whole_and_named_as_its_file() {
@@ -129,5 +169,56 @@ mod tests {
             assert_eq!(demo.title(), project.name);
             assert!(!project.walls.is_empty(), "{}", demo.name);
         }
+    }
+
+    #[test]
+    fn a_new_project_is_as_it_would_be_saved_and_wants_nothing_but_walls() {
+        let (read, problems) = crate::read_what_can_be(START);
+        assert_eq!(problems, []);
+        let project = starting_project();
+        assert_eq!(read.as_ref(), Some(&project));
+        assert_eq!(crate::write(&project), START);
+        let rules = rules();
+        let assessed = Assessed::new(&project, &rules).unwrap();
+        let told: Vec<_> = assessed.doubts.iter().map(ToString::to_string).collect();
+        assert_eq!(told, ["walls: there is no wall yet"]);
+        assert!(project.materials.values().all(|m| m.stock.is_none()));
+        let mut packages = project.materials.values().flat_map(|m| &m.packages);
+        assert!(packages.all(|package| package.price.is_none()));
+    }
+
+    /// On every background, in the rain and in a room, there is nothing doubtful about the build-ups.
+    #[test]
+    fn the_first_walls_of_a_new_project_raise_no_doubt() {
+        let mut project = starting_project();
+        let backgrounds: Vec<_> = project.backgrounds.keys().cloned().collect();
+        assert!(backgrounds.len() >= 4);
+        for background in backgrounds {
+            let face = |build_up: &str| Face {
+                background: background.clone(),
+                build_up: build_up.into(),
+                inset: None,
+                rain: None,
+            };
+            project.walls.push(Arc::new(Wall {
+                id: background.clone(),
+                name: None,
+                sheet: None,
+                count: None,
+                shape: WallShape::Rectangle {
+                    length: Typed::read("24'").unwrap(),
+                    height: Typed::read("9'").unwrap(),
+                },
+                thickness: Typed::read("18 in").unwrap(),
+                outside: Some(face("outside")),
+                inside: Some(face("inside")),
+                ends: Arc::default(),
+                openings: Vec::new(),
+                pockets: Vec::new(),
+            }));
+        }
+        let rules = rules();
+        let assessed = Assessed::new(&project, &rules).unwrap();
+        assert_eq!(assessed.doubts, []);
     }
 }

@@ -179,7 +179,7 @@ fn folder_of(path: &Path) -> &Path {
 
 /// Makes sure that the new name of the file is on the disk.
 #[cfg(unix)]
-fn confirm(folder: &Path) -> io::Result<()> {
+pub(crate) fn confirm(folder: &Path) -> io::Result<()> {
     match File::open(folder)?.sync_all() {
         // Some network and memory file systems cannot do it for a folder.
         Err(cause) if cause.kind() == io::ErrorKind::InvalidInput => Ok(()),
@@ -189,12 +189,12 @@ fn confirm(folder: &Path) -> io::Result<()> {
 
 /// Folders cannot be opened for this elsewhere; the system keeps its own journal of names.
 #[cfg(not(unix))]
-fn confirm(_: &Path) -> io::Result<()> {
+pub(crate) fn confirm(_: &Path) -> io::Result<()> {
     Ok(())
 }
 
 /// What the system said, in words.
-fn words(cause: &io::Error) -> String {
+pub(crate) fn words(cause: &io::Error) -> String {
     use io::ErrorKind as Kind;
     match cause.kind() {
         Kind::NotFound => "there is no such file or folder".to_owned(),

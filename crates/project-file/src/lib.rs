@@ -4,7 +4,8 @@
 //!   [`read_what_can_be`] gives both.
 //! - [`write()`] gives the bytes back, every text as typed.
 //! - [`load`] and [`save`] are the same on disk; a save replaces the file whole or not at all.
-//! - [`rules`], [`cautions`] and [`demo_projects`] are compiled in; [`schema()`] describes the format.
+//! - [`journal`] keeps what was done since the last save, so that a program that is killed loses nothing.
+//! - [`rules`], [`cautions`], [`demo_projects`] and [`starting_project`] are compiled in; [`schema()`] describes the format.
 //!
 //! Not here: whether a project makes sense (see `hodful_takeoff::check`), and any other file format.
 
@@ -14,6 +15,7 @@ mod field;
 mod group;
 mod header;
 mod hint;
+pub mod journal;
 mod kind;
 mod mark;
 mod reading;
@@ -24,7 +26,10 @@ mod tables;
 mod value;
 mod writing;
 
-pub use assets::{DemoProject, cautions, demo_projects, read_rule, rule_notes, rules};
+pub use assets::{
+    DemoProject, cautions, demo_projects, empty_project, read_rule, rule_notes, rules,
+    starting_project,
+};
 pub use disk::{LoadError, SaveError, load, save, save_bytes};
 pub use schema::schema;
 

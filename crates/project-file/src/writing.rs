@@ -25,6 +25,14 @@ pub(crate) struct Out {
 }
 
 impl Out {
+    /// A JSON text that stands on one line, however long.
+    pub(crate) fn on_a_line() -> Self {
+        Self {
+            limit: Some(usize::MAX),
+            ..Self::default()
+        }
+    }
+
     /// What was written, with the final newline.
     pub(crate) fn finish(mut self) -> Vec<u8> {
         self.bytes.push(b'\n');

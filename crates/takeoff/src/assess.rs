@@ -103,6 +103,7 @@ impl<'p> Assessed<'p> {
     pub fn coats(&self) -> impl Iterator<Item = (&'p Name, &'p Coat, &CoatFigures)> {
         zip(&self.project.build_ups, &self.evaluation.coats).flat_map(|((name, coats), figures)| {
             zip(coats, figures)
+                .filter_map(|(coat, figures)| Some((coat, figures.as_ref()?)))
                 .filter(|(_, figures)| figures.volume.placed.value > 0.0)
                 .map(move |(coat, figures)| (name, coat, figures))
         })
@@ -113,17 +114,17 @@ impl<'p> Assessed<'p> {
     pub fn batch_of(&self, mix: &str) -> Vec<(&'p Name, Quantity)> {
         let found = self.project.mixes.get_index_of(mix);
         let (Some(mixer), Some(mix)) = (
-            &self.checked.mixer,
-            found.and_then(|at| self.checked.mixes.get(at)),
+            &self.checked.site.mixer,
+            found.and_then(|at| self.checked.site.mix(at)),
         ) else {
             return Vec::new();
         };
         let recipe = mix.mix.recipe(mixer.working_volume, mix.yielded.value);
-        mix.takes(&recipe, self.checked.water())
+        mix.takes(&recipe, self.checked.site.water())
             .into_iter()
             .filter_map(|(at, dry)| {
                 let (name, _) = self.project.materials.get_index(at)?;
-                let delivery = &self.checked.materials.get(at)?.delivery;
+                let delivery = &self.checked.site.materials.get(at)?.delivery;
                 Some((name, delivery.at_the_mixer(&dry)))
             })
             .collect()
@@ -143,10 +144,6 @@ impl<'p> Assessed<'p> {
     }
 
     fn source(&self) -> Source<'_> {
-        Source {
-            project: self.project,
-            checked: &self.checked,
-            evaluation: &self.evaluation,
-        }
+        Source::new(self.project, &self.checked, &self.evaluation)
     }
 }

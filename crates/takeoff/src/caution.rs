@@ -68,6 +68,7 @@ impl Assessed<'_> {
             When::Height => self
                 .checked
                 .walls
+                .entries
                 .iter()
                 .flat_map(|wall| wall.faces.iter().flatten())
                 .any(|face| face.outline.bounds().top > HIGH),

@@ -4,10 +4,10 @@
 
 mod materials;
 mod mixes;
-mod values;
+pub(crate) mod values;
 pub(crate) mod walls;
 
-use crate::checked::Checked;
+use crate::checked::{Checked, Site};
 use crate::problem::{Place, Problem};
 use crate::project::{BackgroundKind, Name, Named, Project};
 use crate::rule::RuleBook;
@@ -42,6 +42,17 @@ pub(crate) struct Looked {
 /// Looks a project over.
 pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
     let mut values = Values::default();
+    let site = site(project, rules, &mut values);
+    let walls::Found { walls, sound } = walls::check(project, &mut values);
+    Looked {
+        checked: Checked { site, walls },
+        sound,
+        problems: values.into_problems(),
+    }
+}
+
+/// Looks over everything but the walls.
+pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> Site {
     let rule = rules.get(&project.measurement_rule).cloned();
     if rule.is_none() {
         let place = Place::project().field("measurement_rule");
@@ -52,34 +63,31 @@ pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
             rules.keys(),
         );
     }
-    let materials = materials::check(project, &mut values);
-    let mixes = mixes::check(project, &materials, &mut values);
-    let build_ups = mixes::build_ups(project, &mut values);
-    let dubbing_out: Vec<Length> = project
+    let materials = materials::check(project, values);
+    let mixes = mixes::check(project, &materials, values);
+    let build_ups = mixes::build_ups(project, values);
+    let dubbing_out: Vec<Option<Length>> = project
         .backgrounds
         .iter()
         .map(|(name, background)| {
             let place = Place::project().thing("background", name.clone());
             values.name(&place, "name", name);
-            values.optional(&place, "dubbing_out", background.dubbing_out.as_ref())
+            match &background.dubbing_out {
+                Some(typed) => values.sound(&place, "dubbing_out", typed),
+                None => Some(Length::default()),
+            }
         })
-        .map(Option::unwrap_or_default)
         .collect();
     let lath_key = project
         .backgrounds
         .values()
         .zip(&dubbing_out)
         .find(|(background, _)| background.kind == BackgroundKind::MetalLath)
-        .map_or_else(Length::default, |(_, key)| *key);
-    let mixer = materials::mixer(project, &mut values);
-    let walls = walls::check(project, &mut values);
-    let checked = Checked {
-        walls: walls.entries,
-        openings: walls.openings,
-        reveals: walls.reveals,
-        ends: walls.ends,
+        .map_or_else(|| Some(Length::default()), |(_, key)| *key);
+    let mixer = materials::mixer(project, values);
+    Site {
         build_ups,
-        mixes: mixes.into_iter().flatten().collect(),
+        mixes,
         materials,
         dubbing_out,
         is_lath: project
@@ -89,12 +97,8 @@ pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
             .collect(),
         lath_key,
         mixer,
+        rule_known: rule.is_some(),
         rule: rule.unwrap_or_default(),
-    };
-    Looked {
-        checked,
-        sound: walls.sound,
-        problems: values.into_problems(),
     }
 }
 

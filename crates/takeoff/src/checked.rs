@@ -10,38 +10,49 @@ use hodful_quantities::mix::{Delivery, Mix, Quantity, Recipe, Yield};
 use hodful_quantities::order::Offer;
 use hodful_quantities::units::{Length, MassDensity, Ratio, Volume};
 use hodful_quantities::{Fraction, read::Amount};
+use std::fmt;
 use std::iter::zip;
 use std::ops::Range;
 
 /// A checked project. Made by [`crate::check()`] only.
 #[derive(Debug, Clone)]
 pub struct Checked {
-    pub(crate) walls: Vec<CheckedWall>,
-    pub(crate) openings: Vec<Opening>,
-    pub(crate) reveals: Vec<Reveal>,
-    pub(crate) ends: Vec<FaceEnd>,
-    pub(crate) build_ups: Vec<Vec<CheckedCoat>>,
-    pub(crate) mixes: Vec<CheckedMix>,
-    pub(crate) materials: Vec<CheckedMaterial>,
-    pub(crate) dubbing_out: Vec<Length>,
-    /// Backgrounds that are metal lath all over, by position.
-    pub(crate) is_lath: Vec<bool>,
-    pub(crate) lath_key: Length,
-    pub(crate) mixer: Option<CheckedMixer>,
-    pub(crate) rule: Rule,
+    pub(crate) site: Site,
+    pub(crate) walls: Walls,
 }
 
 impl Checked {
     /// The measurement rule of the project.
     pub fn rule(&self) -> &Rule {
-        &self.rule
+        &self.site.rule
     }
 
     /// The mixer of the project.
     pub fn mixer(&self) -> Option<&CheckedMixer> {
-        self.mixer.as_ref()
+        self.site.mixer.as_ref()
     }
+}
 
+/// Everything but the walls. In a [`Checked`] nothing is missing; while a project is edited, what is
+/// refused is `None` here, so that no number stands in for it.
+#[derive(Debug, Clone)]
+pub(crate) struct Site {
+    pub(crate) build_ups: Vec<Vec<Layer>>,
+    pub(crate) mixes: Vec<SiteMix>,
+    pub(crate) materials: Vec<CheckedMaterial>,
+    /// By background.
+    pub(crate) dubbing_out: Vec<Option<Length>>,
+    /// Backgrounds that are metal lath all over, by position.
+    pub(crate) is_lath: Vec<bool>,
+    pub(crate) lath_key: Option<Length>,
+    pub(crate) mixer: Option<CheckedMixer>,
+    /// No bands stand in for a rule that there is not.
+    pub(crate) rule: Rule,
+    /// Whether there is such a rule.
+    pub(crate) rule_known: bool,
+}
+
+impl Site {
     /// The position of the material that is water, when there is one.
     pub(crate) fn water(&self) -> Option<usize> {
         self.materials
@@ -49,12 +60,71 @@ impl Checked {
             .position(|m| m.kind == MaterialKind::Water)
     }
 
-    pub(crate) fn openings_of(&self, wall: &CheckedWall) -> &[Opening] {
-        slice(&self.openings, &wall.openings)
+    /// A mix in which nothing is refused.
+    pub(crate) fn mix(&self, at: usize) -> Option<&CheckedMix> {
+        self.mixes.get(at)?.made.as_ref()
     }
 
-    pub(crate) fn ends_of(&self, face: &CheckedFace) -> &[FaceEnd] {
-        slice(&self.ends, &face.ends)
+    /// The thickness of all coats of each build-up together, mm; `None` where one is refused.
+    pub(crate) fn thicknesses(&self) -> Vec<Option<f64>> {
+        let all = |layers: &Vec<Layer>| {
+            layers
+                .iter()
+                .map(|layer| Some(layer.thickness?.value))
+                .sum()
+        };
+        self.build_ups.iter().map(all).collect()
+    }
+}
+
+/// All walls, one after another.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Walls {
+    pub(crate) entries: Vec<CheckedWall>,
+    pub(crate) openings: Vec<Opening>,
+    pub(crate) ends: Vec<FaceEnd>,
+    pub(crate) reveals: Vec<Reveal>,
+}
+
+/// Where a wall is found by its position.
+pub(crate) trait FindWall: fmt::Debug + Sync {
+    /// The wall, when it can be measured.
+    fn find(&self, at: usize) -> Option<OneWall<'_>>;
+}
+
+impl FindWall for Walls {
+    fn find(&self, at: usize) -> Option<OneWall<'_>> {
+        self.entries.get(at).map(|entry| self.with(entry))
+    }
+}
+
+impl Walls {
+    /// An entry of this list, with the lists that it points into.
+    pub(crate) fn with<'a>(&'a self, entry: &'a CheckedWall) -> OneWall<'a> {
+        OneWall {
+            entry,
+            openings: slice(&self.openings, &entry.openings),
+            ends: &self.ends,
+            reveals: &self.reveals,
+        }
+    }
+}
+
+/// One wall with everything that its measuring needs.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct OneWall<'a> {
+    pub(crate) entry: &'a CheckedWall,
+    /// Its own.
+    pub(crate) openings: &'a [Opening],
+    /// The list that its faces point into.
+    pub(crate) ends: &'a [FaceEnd],
+    /// The list that its openings point into.
+    pub(crate) reveals: &'a [Reveal],
+}
+
+impl<'a> OneWall<'a> {
+    pub(crate) fn ends_of(&self, face: &CheckedFace) -> &'a [FaceEnd] {
+        slice(self.ends, &face.ends)
     }
 }
 
@@ -94,6 +164,17 @@ pub(crate) struct CheckedFace {
     pub(crate) pockets: f64,
 }
 
+/// One coat of a build-up, as far as it can be told.
+#[derive(Debug, Clone)]
+pub(crate) struct Layer {
+    /// Those over it need this alone.
+    pub(crate) thickness: Option<Length>,
+    /// The mix it names, when there is such a mix.
+    pub(crate) mix: Option<usize>,
+    /// The coat, when nothing of it is refused; its mix may be.
+    pub(crate) coat: Option<CheckedCoat>,
+}
+
 /// One coat.
 #[derive(Debug, Clone)]
 pub(crate) struct CheckedCoat {
@@ -101,6 +182,15 @@ pub(crate) struct CheckedCoat {
     pub(crate) mix: usize,
     pub(crate) shrinkage: Fraction,
     pub(crate) loss: Fraction,
+}
+
+/// One mix, as far as it can be told.
+#[derive(Debug, Clone)]
+pub(crate) struct SiteMix {
+    /// The mix, when neither it nor what it is made of is refused.
+    pub(crate) made: Option<CheckedMix>,
+    /// The materials it names, water included; `None` when it names one that there is not.
+    pub(crate) names: Option<Vec<usize>>,
 }
 
 /// One mix with the materials it takes, by their position in the project.
@@ -142,6 +232,10 @@ pub(crate) struct CheckedMaterial {
     pub(crate) packages: Vec<Name>,
     pub(crate) offers: Vec<Offer>,
     pub(crate) stock: Option<Amount>,
+    /// Nothing is refused in what it is made of.
+    pub(crate) is_known: bool,
+    /// Nothing is refused in how it is sold and what is in the yard.
+    pub(crate) is_sold: bool,
 }
 
 /// The mixer.

@@ -4,13 +4,15 @@
 
 mod unusual;
 
+use crate::assess::Assessed;
 use crate::check::walls::wall_place;
 use crate::checked::{Checked, CheckedWall};
-use crate::evaluate::{Evaluation, Finding, Found, findings};
+use crate::evaluate::{Evaluation, FaceFigures, Finding, Found, findings};
 use crate::problem::{Place, Problem};
 use crate::project::{
     BackgroundKind, Coat, CornerAngle, End, MaterialKind, Name, Project, Rain, Side, Wall, WallEnd,
 };
+use crate::rule::RuleBook;
 use crate::sources;
 use crate::tolerance::{SAME_LENGTH, SAME_SHARE, SEEN};
 use ecow::{EcoString, eco_format};
@@ -43,6 +45,11 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     found
 }
 
+/// Everything refused and doubtful in a project: what [`crate::Assessed::new`] tells either way.
+pub fn all_problems(project: &Project, rules: &RuleBook) -> Vec<Problem> {
+    Assessed::new(project, rules).map_or_else(|problems| problems, |of| of.doubts)
+}
+
 /// What the measuring finds in the walls that are sound, when others or something else is refused.
 pub(crate) fn of_sound_walls(project: &Project, checked: &Checked, sound: &[bool]) -> Vec<Problem> {
     findings(checked, sound)
@@ -52,7 +59,7 @@ pub(crate) fn of_sound_walls(project: &Project, checked: &Checked, sound: &[bool
 }
 
 /// A finding of the measuring in words.
-fn measured(project: &Project, finding: &Finding) -> Option<Problem> {
+pub(crate) fn measured(project: &Project, finding: &Finding) -> Option<Problem> {
     let wall = project.walls.get(finding.wall as usize)?;
     let side = finding.side;
     let opening = |index: usize| {
@@ -168,7 +175,7 @@ pub(crate) fn part_word(part: Part) -> &'static str {
 
 /// Faces that run on where they should stop, and openings that plaster stops short of.
 fn faces(project: &Project, all: &Checked, found: &mut Vec<Problem>) {
-    for (wall, checked) in zip(&project.walls, &all.walls) {
+    for (wall, checked) in zip(&project.walls, &all.walls.entries) {
         let place = wall_place(wall);
         // A partition is sheltered on both faces, and may end in a corner of its own.
         let outer = wall
@@ -215,12 +222,8 @@ fn room_for_coats(
     evaluation: &Evaluation,
     found: &mut Vec<Problem>,
 ) {
-    let thickness: Vec<f64> = checked
-        .build_ups
-        .iter()
-        .map(|coats| coats.iter().map(|coat| coat.thickness.value).sum())
-        .collect();
-    let each = zip(&project.walls, zip(&checked.walls, &evaluation.faces));
+    let thickness = checked.site.thicknesses();
+    let each = zip(&project.walls, zip(&checked.walls.entries, &evaluation.faces));
     for (wall, (checked, figures)) in each {
         for (side, (face, figures)) in
             zip([Side::Outside, Side::Inside], zip(&checked.faces, figures))
@@ -228,19 +231,26 @@ fn room_for_coats(
             let (Some(face), Some(figures)) = (face, figures) else {
                 continue;
             };
-            let all = thickness
-                .get(usize::from(face.build_up))
-                .copied()
-                .unwrap_or_default();
-            let m = &figures.measure;
-            if m.true_surface() + m.growth * all < 0.0 {
-                found.push(Problem::refused(
-                    wall_place(wall).field(side.word()),
-                    "the coats are thicker than its internal angles and openings leave room for",
-                ));
+            let all = thickness.get(usize::from(face.build_up)).copied().flatten();
+            if all.is_some_and(|all| no_room(figures, all)) {
+                found.push(no_room_for_coats(wall, side));
             }
         }
     }
+}
+
+/// Whether coats of this thickness in all, mm, are more than the face has room for.
+pub(crate) fn no_room(figures: &FaceFigures, thickness: f64) -> bool {
+    let m = &figures.measure;
+    m.true_surface() + m.growth * thickness < 0.0
+}
+
+/// The face of a wall has no room for all its coats.
+pub(crate) fn no_room_for_coats(wall: &Wall, side: Side) -> Problem {
+    Problem::refused(
+        wall_place(wall).field(side.word()),
+        "the coats are thicker than its internal angles and openings leave room for",
+    )
 }
 
 /// Openings that reach over where plaster stops at the top or at an end. At the bottom that is as
@@ -261,7 +271,7 @@ fn cut_by_inset(all: &Checked, wall: &Wall, checked: &CheckedWall, side: Side) -
             || (inset.left.is_some() && opening.from_left(0) < bounds.left - SEEN)
             || (inset.right.is_some() && last > bounds.right + SEEN)
     };
-    zip(all.openings_of(checked), &wall.openings)
+    zip(all.walls.with(checked).openings, &wall.openings)
         .filter(|(opening, _)| over(opening))
         .map(|(_, typed)| {
             Problem::doubtful(
@@ -424,7 +434,10 @@ fn some_of(kind: &str, names: &[&Name]) -> EcoString {
 }
 
 fn mixes(project: &Project, checked: &Checked, found: &mut Vec<Problem>) {
-    for ((name, mix), checked) in zip(&project.mixes, &checked.mixes) {
+    for ((name, mix), checked) in zip(&project.mixes, &checked.site.mixes) {
+        let Some(checked) = &checked.made else {
+            continue;
+        };
         let place = Place::project().thing("mix", name.clone());
         let of_clay = project
             .build_ups
@@ -498,7 +511,7 @@ fn materials(
     evaluation: &Evaluation,
     found: &mut Vec<Problem>,
 ) {
-    let each = zip(&project.materials, &checked.materials).zip(&evaluation.materials);
+    let each = zip(&project.materials, &checked.site.materials).zip(&evaluation.materials);
     for (((name, material), checked), figures) in each {
         if figures.uses.is_empty() || checked.kind == MaterialKind::Water || figures.cover.is_some()
         {

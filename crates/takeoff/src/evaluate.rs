@@ -13,16 +13,16 @@ pub use materials::{MaterialFigures, Use};
 
 pub use measured::Counted;
 
-pub(crate) use faces::{findings, ground_of, measure};
+pub(crate) use faces::{Sums, findings, ground_of, measure, measure_wall};
 pub(crate) use materials::water_density;
 pub(crate) use measured::count;
 
-use crate::checked::Checked;
+use crate::checked::{Checked, Site};
 use hodful_quantities::read::Money;
 use rayon::prelude::*;
 
 /// Walls evaluated by one task; fixed, so that sums do not depend on the number of cores.
-const CHUNK: usize = 1024;
+pub(crate) const CHUNK: usize = 1024;
 
 /// Every figure of a project.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -33,11 +33,12 @@ pub struct Evaluation {
     pub totals: FaceFigures,
     /// What the faces of each build-up bring to its coats.
     pub grounds: Vec<Ground>,
-    /// Coats, by build-up.
-    pub coats: Vec<Vec<CoatFigures>>,
+    /// Coats, by build-up; `None` where something refused keeps one from being told.
+    pub coats: Vec<Vec<Option<CoatFigures>>>,
     /// Materials.
     pub materials: Vec<MaterialFigures>,
-    /// Price of all packages that have one.
+    /// Price of all packages that have one. Not the whole cost while a material
+    /// [waits](MaterialFigures::waits).
     pub cost: Money,
     /// What the measuring found.
     pub findings: Vec<Finding>,
@@ -53,28 +54,41 @@ pub fn evaluate(checked: &Checked) -> Evaluation {
 /// As [`evaluate`], over an evaluation whose memory is used again: what a front end does at every
 /// key.
 pub fn evaluate_into(checked: &Checked, into: &mut Evaluation) {
-    into.faces.resize(checked.walls.len(), [None, None]);
-    let sums: Vec<faces::Sums> = into
+    let Checked { site, walls } = checked;
+    into.faces.resize(walls.entries.len(), [None, None]);
+    let sums: Vec<Sums> = into
         .faces
         .par_chunks_mut(CHUNK)
-        .zip(checked.walls.par_chunks(CHUNK))
+        .zip(walls.entries.par_chunks(CHUNK))
         .enumerate()
         .map(|(chunk, (figures, walls))| faces::chunk(checked, walls, chunk * CHUNK, figures))
         .collect();
-    let mut all = faces::Sums::new(checked);
-    for sum in sums {
-        all.add(sum);
+    into.sum_up(site, &sums);
+}
+
+impl Evaluation {
+    /// Everything that follows from the sums of the chunks.
+    pub(crate) fn sum_up<'a>(&mut self, site: &Site, sums: impl IntoIterator<Item = &'a Sums>) {
+        let mut all = Sums::new(site);
+        for sum in sums {
+            all.add(sum);
+        }
+        self.totals = all.totals;
+        self.grounds = all.grounds;
+        self.findings = all.findings;
+        self.order(site);
     }
-    into.totals = all.totals;
-    into.grounds = all.grounds;
-    into.findings = all.findings;
-    into.coats = coats::coats(checked, &into.grounds);
-    into.materials = materials::materials(checked, &into.coats);
-    into.cost = into
-        .materials
-        .iter()
-        .filter_map(|m| m.cover.as_ref()?.price)
-        .fold(Money::default(), |sum, price| {
-            sum.plus(price).unwrap_or(sum)
-        });
+
+    /// Everything that follows from the grounds: coats, materials, cost.
+    pub(crate) fn order(&mut self, site: &Site) {
+        self.coats = coats::coats(site, &self.grounds);
+        self.materials = materials::materials(site, &self.grounds, &self.coats);
+        self.cost = self
+            .materials
+            .iter()
+            .filter_map(|m| m.cover.as_ref()?.price)
+            .fold(Money::default(), |sum, price| {
+                sum.plus(price).unwrap_or(sum)
+            });
+    }
 }

@@ -13,8 +13,9 @@ mod mixes;
 mod openings;
 mod path;
 mod payment;
+mod totals;
 
-use crate::checked::Checked;
+use crate::checked::{Checked, FindWall, Site};
 use crate::evaluate::Evaluation;
 use crate::figure::{Dimension, Node};
 use crate::problem::Place;
@@ -30,10 +31,50 @@ pub use path::{PathFault, quoted};
 pub struct Source<'a> {
     /// The project as typed.
     pub project: &'a Project,
-    /// The same, checked.
-    pub checked: &'a Checked,
     /// Its figures.
     pub evaluation: &'a Evaluation,
+    site: &'a Site,
+    walls: &'a dyn FindWall,
+    /// Walls that count for nothing because something in them is refused.
+    left_out: usize,
+}
+
+impl<'a> Source<'a> {
+    /// A project, the same checked, and its figures.
+    pub fn new(project: &'a Project, checked: &'a Checked, evaluation: &'a Evaluation) -> Self {
+        Self::of_parts(project, &checked.site, &checked.walls, evaluation, 0)
+    }
+
+    /// As [`Self::new`], of a project in which something may be refused.
+    pub(crate) fn of_parts(
+        project: &'a Project,
+        site: &'a Site,
+        walls: &'a dyn FindWall,
+        evaluation: &'a Evaluation,
+        left_out: usize,
+    ) -> Self {
+        Self {
+            project,
+            evaluation,
+            site,
+            walls,
+            left_out,
+        }
+    }
+
+    /// Says how many walls a sum leaves out, when it leaves out any.
+    fn sum_of(&self, label: EcoString) -> EcoString {
+        match self.left_out {
+            0 => label,
+            1 => eco_format!("{label} (1 wall left out)"),
+            walls => eco_format!("{label} ({walls} walls left out)"),
+        }
+    }
+}
+
+/// A figure that something refused keeps from being told.
+fn waits(what: impl Into<EcoString>) -> PathFault {
+    PathFault::Waits { what: what.into() }
 }
 
 /// The tree of a figure.
@@ -45,6 +86,7 @@ pub fn explain(source: Source<'_>, path: &str) -> Result<Node, PathFault> {
     let steps: Vec<&str> = steps.iter().map(EcoString::as_str).collect();
     match steps.as_slice() {
         ["walls", wall, side, rest @ ..] => faces::explain(source, wall, side, rest),
+        ["totals", figure] if totals::FIGURES.contains(figure) => totals::explain(source, figure),
         ["totals", rest @ ..] => faces::totals(source, rest),
         ["coats", build_up, coat, rest @ ..] => coats::explain(source, build_up, coat, rest),
         ["batch", build_up, coat, material, rest @ ..] => {

@@ -1,6 +1,8 @@
 //! A figure and how it came about: a value, a formula over its terms, and the terms themselves down
 //! to what was typed. Not here: which figures there are (see `explain`) and how they are computed.
 
+mod words;
+
 use crate::problem::Place;
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;

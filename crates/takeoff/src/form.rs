@@ -1,11 +1,23 @@
 //! Every field of every thing of a project: listed, read from typed text, set, and found by place.
 //!
-//! Not here: whether a value makes sense where it stands (see [`crate::check()`]), adding and removing
-//! things, and how fields look on a screen.
+//! One table of fields a record feeds all of these. A field has a key, which is the dotted text by which
+//! a [`Place`] names it, and a text as typed. Not here: whether a value makes sense where it stands (see
+//! [`crate::check()`]), adding and removing things, and how fields look on a screen.
+
+mod find;
+pub(crate) mod held;
+mod rename;
+mod rows;
+mod set;
+mod shape;
+pub(crate) mod tables;
+#[cfg(test)]
+mod tests;
+mod understand;
 
 use crate::problem::Place;
 use crate::project::{Name, Project};
-use ecow::EcoString;
+use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
 
 /// What a field belongs to, by positions in the project.
@@ -120,25 +132,55 @@ pub struct Understood {
     pub shown: String,
 }
 
-/// The fields of a thing; none when it is not there.
+/// The fields of a thing that can be filled in as it stands; none when the thing is not there.
+///
+/// A mixer that is not there has its fields, to be given; a bare face, a corner and a reveal that are
+/// not there have only the field that makes them.
 pub fn rows(project: &Project, subject: Subject) -> Vec<Row> {
-    let _ = (project, subject);
-    Vec::new()
+    rows::all(project, subject)
 }
 
 /// Reads a typed text for a field, in the units of a project.
 ///
+/// A bare number is inches or millimetres where a length is wanted, degrees where an angle is, and
+/// percent where a share is and the number is 1 or more (under 1 it is a share as it stands: `0.22` is
+/// 22 %, as in a project file). The unit is added to what is stored; else the text is kept to the
+/// letter, except that words and names lose outer blanks and are completed: the beginning of a word is
+/// enough where only one begins so.
+///
 /// # Errors
-/// In words, what is wrong with the text.
+/// In words, what is wrong with the text and what would be right.
+///
+/// ```
+/// use hodful_quantities::print::UnitSystem;
+/// use hodful_takeoff::form::{Kind, understand};
+/// let sill = understand(&Kind::Length, "381", UnitSystem::Metric)?;
+/// assert_eq!((&*sill.stored, &*sill.shown), ("381 mm", "= 0.381 m"));
+/// let sill = understand(&Kind::Length, "27", UnitSystem::Us)?;
+/// assert_eq!((&*sill.stored, &*sill.shown), ("27\"", "= 2' 3\""));
+/// let shape = Kind::OneOf(vec!["rectangle".into(), "gable".into()]);
+/// assert_eq!(understand(&shape, "ga", UnitSystem::Us)?.shown, "gable");
+/// assert_eq!(
+///     understand(&shape, "round", UnitSystem::Us).unwrap_err(),
+///     "'round' is none of rectangle and gable",
+/// );
+/// # Ok::<(), ecow::EcoString>(())
+/// ```
 pub fn understand(kind: &Kind, text: &str, units: UnitSystem) -> Result<Understood, EcoString> {
-    let _ = (kind, units);
-    Ok(Understood {
-        stored: text.into(),
-        shown: text.into(),
-    })
+    understand::understand(kind, text, units)
 }
 
-/// Sets one field from typed text.
+/// Sets one field from typed text; a blank text clears a field that may be left empty.
+///
+/// What must be there is made: a face takes background and build-up of the nearest wall before (or else
+/// behind) whose same side is plastered, a frame its other measure from the nearest opening
+/// before that has one (or else the last), a reveal its plastered parts likewise. What becomes empty is taken away. Where two fields
+/// exclude one another, the one set takes the other's place. A new name of a background, build-up, mix,
+/// material or package goes to all that name it. A kind of shape turns the shape into that kind, with
+/// what both have. A face made bare takes its corners, and the reveals on that side, with it.
+///
+/// A key of a field that is not among [`rows`] only because what it belongs to is not there can be set
+/// as well: `outside.radius` makes the reveal.
 ///
 /// # Errors
 /// In words, why it cannot be set; the project is then as it was.
@@ -148,24 +190,75 @@ pub fn set(
     key: &str,
     text: &str,
 ) -> Result<(), EcoString> {
-    let _ = (project, subject, key, text);
-    Ok(())
+    let Some(row) = rows::one(project, subject, key) else {
+        return Err(held::no_field(key));
+    };
+    let stored = if text.trim().is_empty() {
+        match row.text {
+            None => return Ok(()),
+            Some(_) if !row.optional => {
+                return Err(eco_format!("{} {}", row.label, held::NEEDED));
+            }
+            Some(_) => None,
+        }
+    } else if row.text.as_deref() == Some(text) {
+        return Ok(());
+    } else {
+        Some(understand(&row.kind, text, project.units)?.stored)
+    };
+    set::put_text(project, subject, key, stored.as_deref())
 }
 
-/// The thing a place is about, and the key of its field, when it has one.
+/// The thing a place is about, and the key of the row of its field, or of the nearest, when it has one.
+///
+/// Where a thing is not there, or the place is a list of things, what it stands in. Of two of one name,
+/// the first; the last where the place is that thing as a whole, because then it is one too many. A
+/// pocket, which a place tells by its face, is the first on that face of which the field cannot be, or
+/// else the first.
 pub fn find(project: &Project, place: &Place) -> Option<(Subject, Option<EcoString>)> {
-    let _ = (project, place);
-    None
+    Some(find::find(project, place))
 }
 
-/// The thing in words: `wall S`, `opening W1 of wall S`.
+/// The thing in words: `wall S`, `opening W1 of wall S`; empty when it is not there.
 pub fn title(project: &Project, subject: Subject) -> EcoString {
-    let _ = (project, subject);
-    EcoString::new()
+    title_of(project, subject).unwrap_or_default()
 }
 
-/// The next name like one that no wall or opening of the project has: `S` gives `S2`, `W1` gives `W2`.
+fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
+    let wall = |i: usize| project.walls.get(i);
+    Some(match subject {
+        Subject::Project => "project".into(),
+        Subject::Mixer => "mixer".into(),
+        Subject::Background(i) => {
+            eco_format!("background {}", project.backgrounds.get_index(i)?.0)
+        }
+        Subject::BuildUp(i) => eco_format!("build-up {}", project.build_ups.get_index(i)?.0),
+        Subject::Coat { build_up, coat } => {
+            let (name, coats) = project.build_ups.get_index(build_up)?;
+            eco_format!("coat {} of {name}", coats.get(coat)?.coat)
+        }
+        Subject::Mix(i) => eco_format!("mix {}", project.mixes.get_index(i)?.0),
+        Subject::Material(i) => eco_format!("material {}", project.materials.get_index(i)?.0),
+        Subject::Package { material, package } => {
+            let (name, of) = project.materials.get_index(material)?;
+            eco_format!("package {} of {name}", of.packages.get(package)?.name)
+        }
+        Subject::Wall(i) => eco_format!("wall {}", wall(i)?.id),
+        Subject::Opening { wall: i, opening } => {
+            let of = wall(i)?;
+            eco_format!("opening {} of wall {}", of.openings.get(opening)?.id, of.id)
+        }
+        Subject::Pocket { wall: i, pocket } => {
+            let of = wall(i)?;
+            of.pockets.get(pocket)?;
+            eco_format!("pocket {} of wall {}", pocket.saturating_add(1), of.id)
+        }
+    })
+}
+
+/// A name like one that no wall, opening, background, build-up, mix or material of the project has:
+/// `like` itself when it is free, else with the next number: `S` gives `S2`, `W1` gives `W2`,
+/// `inside bale` gives `inside bale 2`.
 pub fn new_id(project: &Project, like: &str) -> Name {
-    let _ = project;
-    like.into()
+    rename::next(project, like)
 }

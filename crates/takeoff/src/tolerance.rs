@@ -17,3 +17,7 @@ pub(crate) const SAME_AREA: f64 = 1e-9;
 
 /// Difference between shares and limits that counts as none.
 pub(crate) const SAME_SHARE: f64 = 1e-9;
+
+/// Share by which coats may fall short of the room on a face and still be held against every face: far
+/// above the rounding of one division, so that a face without room is never passed over.
+pub(crate) const LOOK_CLOSER: f64 = 1e-9;

@@ -13,13 +13,18 @@
 //!
 //! Not here: files. The shell is given a [`Keeper`] that saves and keeps the recovery journal.
 
+pub mod command;
+pub mod doc;
 pub mod effect;
 pub mod entry;
+pub mod keymap;
 pub mod message;
 pub mod shell;
 pub mod sketch;
 pub mod start;
 pub mod state;
+pub mod text;
+pub mod theme;
 pub mod update;
 pub mod view;
 

@@ -1,6 +1,6 @@
 //! What the front end starts with. Not here: reading it from the disk.
 
-use hodful_takeoff::{Problem, Project, RuleBook};
+use hodful_takeoff::{Caution, Problem, Project, RuleBook};
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -17,6 +17,8 @@ pub struct Start {
     pub recovered: Option<Recovered>,
     /// The measurement rules there are.
     pub rules: Arc<RuleBook>,
+    /// The cautions for the work.
+    pub cautions: Vec<Caution>,
     /// The text of the user's keymap file and what it is called, when there is one.
     pub keymap: Option<(String, String)>,
     /// Whether colours may be used.

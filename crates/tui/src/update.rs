@@ -1,13 +1,137 @@
-//! The one place that changes the state.
+//! The one place that changes the state. Total and pure: no clock, file, random number or terminal; what
+//! is to be done outside is given back as effects.
 
-use crate::{Effect, Message, State};
-use ratatui::crossterm::event::KeyCode;
+mod alter;
+mod entry_line;
+mod fields;
+mod keys;
+mod mirror;
+mod mouse;
+mod moves;
+mod popups;
+mod run;
+mod saving;
+mod why;
+
+use crate::doc::Label;
+use crate::effect::Effect;
+use crate::message::Message;
+use crate::state::State;
+use crate::text::clean;
+use ecow::EcoString;
+use hodful_takeoff::Project;
+use hodful_takeoff::form::Subject;
+use std::sync::Arc;
+
+pub(crate) use popups::found_commands;
+
+/// An opening that is dragged with the mouse.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drag {
+    /// The opening.
+    pub subject: Subject,
+    /// Where it was taken hold of, from its left edge and sill, mm.
+    pub hold: [f64; 2],
+}
 
 /// What follows from a message. Total: any message in any state.
-pub fn update(_state: &mut State, message: Message) -> Vec<Effect> {
+pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
+    let effects = follow(state, message);
+    state.replan();
+    effects
+}
+
+fn follow(state: &mut State, message: Message) -> Vec<Effect> {
     match message {
-        Message::Key(key) if key.code == KeyCode::Char('q') => vec![Effect::Quit { keep: false }],
-        Message::Ending => vec![Effect::Quit { keep: true }],
-        _ => Vec::new(),
+        Message::Key(event) => keys::key(state, event),
+        Message::Paste(text) => paste(state, &text),
+        Message::Mouse(event) => mouse::mouse(state, event),
+        Message::Resized(columns, rows) => {
+            state.size = (columns, rows);
+            Vec::new()
+        }
+        Message::Saved { id, outcome } => saving::saved(state, id, outcome),
+        Message::Looked { id, problems } => {
+            if id == state.looking {
+                state.doc.set_problems(problems);
+                state.relocate();
+                state.refresh();
+            }
+            Vec::new()
+        }
+        Message::JournalFailed(words) => {
+            state.complain(ecow::eco_format!(
+                "The work cannot be kept safe against a crash: {words}. Save often"
+            ));
+            Vec::new()
+        }
+        Message::Copied(Ok(())) => {
+            state.say("Sent to the clipboard; some terminals want it allowed first");
+            Vec::new()
+        }
+        Message::Copied(Err(words)) => {
+            state.complain(words);
+            Vec::new()
+        }
+        Message::Ending => vec![Effect::Quit {
+            keep: state.doc.is_changed() && !state.read_only,
+        }],
+        Message::Resumed => vec![Effect::Redraw],
     }
+}
+
+/// A pasted text goes into a field that is typed, and nowhere else: it must never play as keys.
+fn paste(state: &mut State, text: &str) -> Vec<Effect> {
+    /// Far more than any field or entry line takes.
+    const MOST: usize = 2000;
+    let text: String = clean(text).chars().take(MOST).collect();
+    if state.popup().is_some() {
+        popups::insert(state, &text)
+    } else {
+        match state.focus() {
+            crate::state::Focus::Entry => entry_line::insert(state, &text),
+            crate::state::Focus::Fields if state.typing().is_some() => fields::insert(state, &text),
+            _ => {
+                state.complain("A text was pasted, but no field is being typed; nothing was done");
+                Vec::new()
+            }
+        }
+    }
+}
+
+/// Changes the project. Gives what `f` gave, and what must be done outside.
+fn edit<T>(
+    state: &mut State,
+    label: Label,
+    f: impl FnOnce(&mut Project) -> Result<T, EcoString>,
+) -> Result<(T, Vec<Effect>), EcoString> {
+    if state.read_only {
+        return Err("the file is broken, so that it can be looked at only".into());
+    }
+    let (made, before) = state.doc.edit(label, f)?;
+    let effects = before.map_or_else(Vec::new, |before| changed(state, before));
+    Ok((made, effects))
+}
+
+/// As [`edit`], with a fault said at the foot of the screen.
+fn try_edit(
+    state: &mut State,
+    label: Label,
+    f: impl FnOnce(&mut Project) -> Result<(), EcoString>,
+) -> Vec<Effect> {
+    match edit(state, label, f) {
+        Ok(((), effects)) => effects,
+        Err(words) => {
+            state.complain(words);
+            Vec::new()
+        }
+    }
+}
+
+/// What follows from a change of the project.
+fn changed(state: &mut State, before: Arc<Project>) -> Vec<Effect> {
+    let after = Arc::clone(state.project());
+    state.relocate_after(&before);
+    state.refresh();
+    vec![Effect::Record { before, after }, state.look()]
 }

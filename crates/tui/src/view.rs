@@ -1,9 +1,195 @@
-//! Drawing the state. Not here: changing it.
+//! Drawing the state. Reads it only. Where everything stands is told by [`areas`], for the mouse too.
+//! Not here: changing anything.
+
+mod areas;
+mod facts;
+mod fields;
+mod foot;
+mod help;
+mod list;
+mod picture;
+mod popups;
+mod totals;
+
+pub use areas::{Areas, areas};
+pub(crate) use help::help_lines;
+pub(crate) use list::top as list_top;
+pub(crate) use picture::picture;
 
 use crate::State;
+use crate::state::{Looks, Screen};
+use crate::text::{cut, width};
+use crate::theme::Theme;
+use hodful_takeoff::Severity;
 use ratatui::Frame;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+use ratatui::widgets::Widget;
+
+/// The least size that everything has room in.
+const LEAST: (u16, u16) = (40, 12);
 
 /// Draws everything.
 pub fn draw(state: &State, frame: &mut Frame<'_>) {
-    frame.render_widget(state.project().name.as_str(), frame.area());
+    let area = frame.area();
+    let cursor = paint(state, area, frame.buffer_mut());
+    if let Some(cursor) = cursor.filter(|(x, y)| area.contains((*x, *y).into())) {
+        frame.set_cursor_position(cursor);
+    }
 }
+
+/// Paints everything; gives where the cursor stands, when something is typed.
+fn paint(state: &State, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
+    if area.is_empty() {
+        return None;
+    }
+    let pen = Pen::new(state);
+    if area.width < LEAST.0 || area.height < LEAST.1 {
+        let words = format!("needs {}x{}", LEAST.0, LEAST.1);
+        pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.text);
+        if area.height < 4 || area.width < 12 {
+            return None;
+        }
+    }
+    let areas = areas(state, area);
+    title(state, &pen, areas.title, buffer);
+    if let Some(area) = areas.list {
+        list::paint(state, &pen, area, buffer);
+    }
+    let mut cursor = None;
+    if let Some(area) = areas.picture {
+        picture::paint(state, &pen, area, buffer);
+    }
+    if let Some(area) = areas.facts {
+        facts::paint(state, &pen, area, buffer);
+    }
+    if let Some(area) = areas.fields {
+        cursor = fields::paint(state, &pen, area, buffer);
+    }
+    for line in &areas.lines {
+        for y in line.top()..line.bottom() {
+            pen.put(buffer, line.x, y, 1, pen.sign("│", "|"), pen.theme.line);
+        }
+    }
+    totals::paint(state, &pen, areas.totals, buffer);
+    cursor = foot::paint(state, &pen, areas.foot, buffer).or(cursor);
+    if state.popup().is_some() {
+        cursor = popups::paint(state, &pen, area, buffer);
+    }
+    cursor
+}
+
+/// What everything is painted with.
+pub(crate) struct Pen {
+    pub(crate) theme: Theme,
+    pub(crate) looks: Looks,
+}
+
+impl Pen {
+    fn new(state: &State) -> Self {
+        Self {
+            theme: Theme::of(state.looks()),
+            looks: state.looks(),
+        }
+    }
+
+    /// A sign, or what stands for it where only ASCII may.
+    pub(crate) fn sign<'a>(&self, sign: &'a str, ascii: &'a str) -> &'a str {
+        if self.looks.signs { sign } else { ascii }
+    }
+
+    /// Puts a text in a row, cut to some columns. Gives the columns it took.
+    pub(crate) fn put(&self, buffer: &mut Buffer, x: u16, y: u16, columns: u16, text: &str, style: Style) -> u16 {
+        if columns == 0 || !buffer.area.contains((x, y).into()) {
+            return 0;
+        }
+        let columns = columns.min(buffer.area.right() - x);
+        let text = cut(text, usize::from(columns), self.looks.signs);
+        buffer.set_stringn(x, y, &text, usize::from(columns), style);
+        u16::try_from(width(&text)).unwrap_or(columns)
+    }
+
+    /// Puts a text at the right end of a row.
+    pub(crate) fn put_right(&self, buffer: &mut Buffer, area: Rect, y: u16, text: &str, style: Style) -> u16 {
+        let wide = u16::try_from(width(text)).unwrap_or(area.width).min(area.width);
+        self.put(buffer, area.right() - wide, y, wide, text, style)
+    }
+
+    /// Gives a row a style over what stands in it.
+    pub(crate) fn over(&self, buffer: &mut Buffer, area: Rect, style: Style) {
+        buffer.set_style(area.intersection(buffer.area), style);
+    }
+
+    /// The sign and style of something wrong.
+    pub(crate) fn mark(&self, worst: Option<Severity>) -> (&'static str, Style) {
+        match worst {
+            Some(Severity::Refused) => ("!", self.theme.bad),
+            Some(Severity::Doubtful) => ("?", self.theme.doubtful),
+            None => (" ", self.theme.text),
+        }
+    }
+}
+
+/// How many are refused and how many doubtful.
+pub(crate) fn counts(state: &State) -> (usize, usize) {
+    let problems = state.doc().problems();
+    let refused = problems.iter().filter(|p| p.severity == Severity::Refused).count();
+    (refused, problems.len() - refused)
+}
+
+/// The line at the top: the project, its file, the pages.
+fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
+    if area.is_empty() {
+        return;
+    }
+    let y = area.y;
+    let (refused, doubtful) = counts(state);
+    let mut pages = Vec::new();
+    let mut wide = 0;
+    for (screen, name, id) in Screen::ALL {
+        let key = state.keymap().first(id);
+        let mut words = format!("{key} {name}");
+        if screen == Screen::Problems && refused + doubtful > 0 {
+            words = format!("{words} {refused}! {doubtful}?");
+        }
+        wide += width(&words) + 2;
+        pages.push((screen, words));
+    }
+    let room = usize::from(area.width);
+    let name = &state.project().name;
+    let changed = if state.is_read_only() {
+        " (to look at only)"
+    } else if state.doc().is_changed() {
+        " (changed)"
+    } else {
+        ""
+    };
+    let full = format!("{name} · {}{changed}", state.file_name());
+    let short = format!("{name}{}", if changed.is_empty() { "" } else { " *" });
+    let sign = |text: String| if pen.looks.signs { text } else { text.replace('·', "-") };
+    let left = if width(&full) + wide + 2 <= room { sign(full) } else { sign(short) };
+    if wide + 8 > room {
+        // Only the page that is shown.
+        pages.retain(|(screen, _)| *screen == state.screen());
+        wide = pages.iter().map(|(_, words)| width(words) + 2).sum();
+    }
+    let wide = u16::try_from(wide).unwrap_or(area.width).min(area.width);
+    let mut x = area.right() - wide;
+    pen.put(buffer, area.x, y, x.saturating_sub(area.x + 1), &left, pen.theme.heading);
+    for (screen, words) in pages {
+        let style = if screen == state.screen() { pen.theme.selected } else { pen.theme.text };
+        let words = format!(" {words} ");
+        x += pen.put(buffer, x, y, area.right().saturating_sub(x), &words, style);
+    }
+}
+
+/// Paints without a terminal, for screens kept as files.
+impl Widget for &State {
+    fn render(self, area: Rect, buffer: &mut Buffer) {
+        paint(self, area, buffer);
+    }
+}
+
+#[cfg(test)]
+mod tests;

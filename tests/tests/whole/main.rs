@@ -12,9 +12,12 @@
     reason = "test helpers: a failure is the message"
 )]
 
+mod bench;
 mod calculator;
+mod fields;
 mod formulas;
 mod orders;
+mod plans;
 mod projects;
 mod properties;
 mod refusals;

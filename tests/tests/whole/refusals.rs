@@ -1,6 +1,7 @@
 //! What is refused and what is doubtful: one project, one change a case, and the words it must give,
 //! with the place. Not here: broken files (tested beside the reader).
 
+use crate::fields::lead;
 use crate::projects::{wall, window, with_walls};
 use hodful_project_file as file;
 use hodful_takeoff::{Assessed, Problem, Severity};
@@ -21,13 +22,21 @@ fn sound() -> Value {
 fn told(project: &Value) -> Vec<Problem> {
     let bytes = serde_json::to_vec(project).unwrap();
     let rules = file::rules();
-    match file::read_what_can_be(&bytes) {
-        (Some(project), problems) if problems.is_empty() => match Assessed::new(&project, &rules) {
+    let (project, problems) = file::read_what_can_be(&bytes);
+    let told = match &project {
+        Some(project) if problems.is_empty() => match Assessed::new(project, &rules) {
             Ok(of) => of.doubts,
             Err(problems) => problems,
         },
-        (partly, problems) => Assessed::with_problems(partly.as_ref(), &rules, problems),
+        partly => Assessed::with_problems(partly.as_ref(), &rules, problems),
+    };
+    // Whatever is told leads to a thing and, where it is about a field, to that field.
+    for problem in &told {
+        if let Some(project) = &project {
+            lead(project, &problem.place);
+        }
     }
+    told
 }
 
 /// After a change, one problem of this severity begins so.

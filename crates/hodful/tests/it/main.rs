@@ -13,6 +13,7 @@
 
 mod commands;
 mod formats;
+mod opening;
 mod readme;
 mod run;
 mod tables;

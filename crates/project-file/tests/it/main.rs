@@ -6,6 +6,7 @@
 
 mod any;
 mod broken;
+mod journal;
 mod rules;
 mod schema;
 mod syntax;

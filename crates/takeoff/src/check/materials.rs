@@ -25,6 +25,7 @@ pub(super) fn check(project: &Project, values: &mut Values) -> Vec<CheckedMateri
 }
 
 fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMaterial {
+    let before = values.count_of_problems();
     let mut share = |field, typed: Option<&Typed<Ratio>>| {
         values.optional(place, field, typed).unwrap_or_default()
     };
@@ -47,6 +48,8 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
     }
     let reject = values.fraction(place, "reject", material.reject.as_ref(), Fraction::ZERO);
     let loose_density = densities(material, place, values);
+    let is_known = values.count_of_problems() == before;
+    let before = values.count_of_problems();
     let offers = offers(material, place, values);
     let stock = material
         .stock
@@ -63,6 +66,8 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
         packages: material.packages.iter().map(|p| p.name.clone()).collect(),
         offers,
         stock,
+        is_known,
+        is_sold: values.count_of_problems() == before,
     }
 }
 
@@ -162,12 +167,14 @@ fn stock(material: &Material, typed: &Typed<Amount>, place: &Place, values: &mut
     amount
 }
 
-/// The mixer.
+/// The mixer, when what it holds can be told.
 pub(super) fn mixer(project: &Project, values: &mut Values) -> Option<CheckedMixer> {
     let mixer = project.mixer.as_ref()?;
     let place = Place::project().field("mixer");
     let mut measure = |field, typed: Option<&Typed<_>>| {
-        typed.map(|typed| values.above_nothing(&place, field, typed))
+        let before = values.count_of_problems();
+        let value = values.above_nothing(&place, field, typed?);
+        (values.count_of_problems() == before).then_some(value)
     };
     let bucket = measure("bucket", mixer.bucket.as_ref());
     let shovel = measure("shovel", mixer.shovel.as_ref());

@@ -2,29 +2,51 @@
 
 use super::position;
 use super::values::Values;
-use crate::checked::{CheckedCoat, CheckedMaterial, CheckedMix};
+use crate::checked::{CheckedCoat, CheckedMaterial, CheckedMix, Layer, SiteMix};
 use crate::problem::Place;
-use crate::project::{Dose, DosePer, MaterialKind, Mix, Project, TrialBatch};
+use crate::project::{Coat, Dose, DosePer, MaterialKind, Mix, Project, TrialBatch};
 use crate::sources;
 use ecow::eco_format;
 use hodful_quantities::mix::{self, Additive, AdditiveDose, Mineral, MixFault, Trial, TrialInput};
 use hodful_quantities::read::Amount;
 use hodful_quantities::{Fraction, Typed};
 
-/// Every mix, in the order of the project; `None` where one is refused.
+/// Every mix, in the order of the project.
 pub(super) fn check(
     project: &Project,
     materials: &[CheckedMaterial],
     values: &mut Values,
-) -> Vec<Option<CheckedMix>> {
+) -> Vec<SiteMix> {
     project
         .mixes
         .iter()
         .map(|(name, mix)| {
             let place = Place::project().thing("mix", name.clone());
             values.name(&place, "name", name);
-            one(project, materials, mix, &place, values)
+            let before = values.count_of_problems();
+            let made = one(project, materials, mix, &place, values)
+                .filter(|_| values.count_of_problems() == before);
+            let names = names(project, mix);
+            let known = |at: &usize| materials.get(*at).is_some_and(|m| m.is_known);
+            SiteMix {
+                made: made.filter(|_| names.as_ref().is_some_and(|all| all.iter().all(known))),
+                names,
+            }
         })
+        .collect()
+}
+
+/// The materials that a mix names, water included when it takes any; `None` when one is not there.
+fn names(project: &Project, mix: &Mix) -> Option<Vec<usize>> {
+    let doses = [&mix.fibre, &mix.binder].into_iter().flatten();
+    let named = mix.parts.keys().chain(doses.map(|dose| &dose.material));
+    let water = mix.water.as_ref().and_then(|_| {
+        let mut all = project.materials.values();
+        all.position(|material| material.kind == MaterialKind::Water)
+    });
+    named
+        .map(|name| project.materials.get_index_of(name))
+        .chain(water.map(Some))
         .collect()
 }
 
@@ -222,7 +244,7 @@ fn additive_dose(dose: &Dose, place: &Place, values: &mut Values) -> Option<Addi
 }
 
 /// Every build-up, in the order of the project.
-pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<CheckedCoat>> {
+pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<Layer>> {
     let usual = Fraction::new(sources::share(sources::USUAL_SHRINKAGE)).unwrap_or_default();
     if project.build_ups.len().max(project.backgrounds.len()) > usize::from(u16::MAX) {
         values.refuse(
@@ -249,31 +271,44 @@ pub(super) fn build_ups(project: &Project, values: &mut Values) -> Vec<Vec<Check
             }
             coats
                 .iter()
-                .map(|coat| {
-                    let place = place.thing("coat", coat.coat.clone());
-                    if let Some(finish) = &coat.weather_finish {
-                        values.name(&place, "weather_finish", finish);
-                    }
-                    let mix = position(
-                        values,
-                        &place.field("mix"),
-                        "mix",
-                        &coat.mix,
-                        &project.mixes,
-                    );
-                    CheckedCoat {
-                        thickness: values.above_nothing(&place, "thickness", &coat.thickness),
-                        mix: mix.unwrap_or_default(),
-                        shrinkage: values.fraction(
-                            &place,
-                            "shrinkage",
-                            coat.shrinkage.as_ref(),
-                            usual,
-                        ),
-                        loss: values.fraction(&place, "loss", coat.loss.as_ref(), Fraction::ZERO),
-                    }
-                })
+                .map(|coat| layer(project, coat, usual, &place, values))
                 .collect()
         })
         .collect()
+}
+
+fn layer(
+    project: &Project,
+    coat: &Coat,
+    usual: Fraction,
+    place: &Place,
+    values: &mut Values,
+) -> Layer {
+    let place = place.thing("coat", coat.coat.clone());
+    if let Some(finish) = &coat.weather_finish {
+        values.name(&place, "weather_finish", finish);
+    }
+    let mix = position(
+        values,
+        &place.field("mix"),
+        "mix",
+        &coat.mix,
+        &project.mixes,
+    );
+    let before = values.count_of_problems();
+    let thickness = values.above_nothing(&place, "thickness", &coat.thickness);
+    let is_sound = values.count_of_problems() == before;
+    let shrinkage = values.fraction(&place, "shrinkage", coat.shrinkage.as_ref(), usual);
+    let loss = values.fraction(&place, "loss", coat.loss.as_ref(), Fraction::ZERO);
+    let all_sound = values.count_of_problems() == before;
+    Layer {
+        thickness: is_sound.then_some(thickness),
+        mix,
+        coat: mix.filter(|_| all_sound).map(|mix| CheckedCoat {
+            thickness,
+            mix,
+            shrinkage,
+            loss,
+        }),
+    }
 }

@@ -53,7 +53,12 @@ impl Values {
 
     /// A refusal.
     pub(crate) fn refuse(&mut self, place: Place, message: impl Into<ecow::EcoString>) {
-        self.problems.push(Problem::refused(place, message));
+        self.push(Problem::refused(place, message));
+    }
+
+    /// A problem that is made already.
+    pub(crate) fn push(&mut self, problem: Problem) {
+        self.problems.push(problem);
     }
 
     /// A value that may not be negative, when it is not.
@@ -172,8 +177,7 @@ impl Values {
             (None, false) => eco_format!("there is {}", all.join(", ")),
         };
         let message = eco_format!("there is no {kind} '{name}'; {hint}");
-        self.problems
-            .push(Problem::missing(place.clone(), name, message));
+        self.push(Problem::missing(place.clone(), name, message));
     }
 
     /// Faults of the geometry, each at its field and with the text typed there.

@@ -3,9 +3,9 @@
 
 use super::position;
 use super::values::Values;
-use crate::checked::{CheckedFace, CheckedWall};
+use crate::checked::{CheckedFace, CheckedWall, Walls};
 use crate::fields;
-use crate::problem::Place;
+use crate::problem::{Place, Problem};
 use crate::project::{
     ArchKind, CornerAngle, End, Inset, Opening, OpeningShape, Project, Reveal, RevealPart, Side,
     Wall, WallEnd, WallShape,
@@ -17,40 +17,76 @@ use hodful_quantities::units::{Angle, Length};
 use std::collections::HashMap;
 
 /// What the walls come to.
-#[derive(Debug, Default)]
-pub(super) struct Walls {
-    pub(super) entries: Vec<CheckedWall>,
-    pub(super) openings: Vec<geometry::Opening>,
-    pub(super) reveals: Vec<geometry::Reveal>,
-    pub(super) ends: Vec<geometry::FaceEnd>,
+#[derive(Debug)]
+pub(super) struct Found {
+    pub(super) walls: Walls,
     /// Walls in which nothing is refused, by position.
     pub(super) sound: Vec<bool>,
-    known_reveals: HashMap<RevealKey, geometry::RevealIndex>,
+}
+
+/// Different reveals, each once.
+#[derive(Debug, Default)]
+pub(crate) struct Reveals {
+    list: Vec<geometry::Reveal>,
+    known: HashMap<RevealKey, geometry::RevealIndex>,
+    /// Whether one more was asked for than there may be.
+    overflowed: bool,
+}
+
+impl Reveals {
+    /// All of them, by their index.
+    pub(crate) fn list(&self) -> &[geometry::Reveal] {
+        &self.list
+    }
+
+    /// Whether one more was asked for than there may be; the walls that did so tell of it.
+    pub(crate) fn overflowed(&self) -> bool {
+        self.overflowed
+    }
 }
 
 /// A reveal by the bits of its numbers, to find an equal one.
 type RevealKey = ([u64; 6], u8);
 
 /// Every wall, in the order of the project.
-pub(super) fn check(project: &Project, values: &mut Values) -> Walls {
+pub(super) fn check(project: &Project, values: &mut Values) -> Found {
     let mut walls = Walls::default();
     walls.entries.reserve_exact(project.walls.len());
     walls
         .openings
         .reserve_exact(project.walls.iter().map(|w| w.openings.len()).sum());
+    let mut sound = Vec::with_capacity(project.walls.len());
+    let mut reveals = Reveals::default();
     let mut ids = HashMap::with_capacity(project.walls.len());
     for (i, wall) in project.walls.iter().enumerate() {
-        if let Some(first) = ids.insert(wall.id.as_str(), i) {
-            values.refuse(
-                wall_place(wall),
-                eco_format!("the id stands twice, first as wall number {}", first + 1),
-            );
+        if let Some(before) = ids.insert(wall.id.as_str(), i) {
+            values.push(twice(wall, before));
         }
         let before = values.count_of_problems();
-        walls.add(project, wall, values);
-        walls.sound.push(values.count_of_problems() == before);
+        add(&mut walls, &mut reveals, project, wall, values);
+        sound.push(values.count_of_problems() == before);
     }
-    walls
+    walls.reveals = reveals.list;
+    Found { walls, sound }
+}
+
+/// The id of a wall stands at an earlier position already.
+pub(crate) fn twice(wall: &Wall, before: usize) -> Problem {
+    Problem::refused(
+        wall_place(wall),
+        eco_format!("the id stands twice, first as wall number {}", before + 1),
+    )
+}
+
+/// Adds one wall to those that are checked.
+pub(crate) fn add(
+    walls: &mut Walls,
+    reveals: &mut Reveals,
+    project: &Project,
+    wall: &Wall,
+    values: &mut Values,
+) {
+    Adding { walls, reveals }.add(project, wall, values);
 }
 
 /// The place of a wall.
@@ -58,7 +94,13 @@ pub(crate) fn wall_place(wall: &Wall) -> Place {
     Place::project().thing("wall", wall.id.clone())
 }
 
-impl Walls {
+/// Where what is checked of a wall goes.
+struct Adding<'a> {
+    walls: &'a mut Walls,
+    reveals: &'a mut Reveals,
+}
+
+impl Adding<'_> {
     fn add(&mut self, project: &Project, wall: &Wall, values: &mut Values) {
         let place = wall_place(wall);
         let count = values.count(&place, wall.count);
@@ -73,7 +115,7 @@ impl Walls {
                 "no face is plastered; give outside, inside or both",
             );
         }
-        let start = self.openings.len();
+        let start = self.walls.openings.len();
         // A thickness that cannot be would be told again at every opening.
         let openings = if thickness.is_some() {
             wall.openings.as_slice()
@@ -93,7 +135,7 @@ impl Walls {
             values.name(&place, "id", &opening.id);
             self.opening(wall, opening, thickness.unwrap_or_default(), &place, values);
         }
-        let openings = range(start, self.openings.len());
+        let openings = range(start, self.walls.openings.len());
         let faces = [Side::Outside, Side::Inside].map(|side| {
             self.face(
                 project,
@@ -105,7 +147,7 @@ impl Walls {
                 values,
             )
         });
-        self.entries.push(CheckedWall {
+        self.walls.entries.push(CheckedWall {
             count,
             openings,
             thickness: thickness.unwrap_or_default(),
@@ -217,7 +259,7 @@ impl Walls {
             &face.build_up,
             &project.build_ups,
         );
-        let start = self.ends.len();
+        let start = self.walls.ends.len();
         for (i, end) in corners.clone().enumerate() {
             if corners.clone().take(i).any(|other| other.end == end.end) {
                 let place = place.thing("corner", end.end.word());
@@ -225,7 +267,7 @@ impl Walls {
             }
             self.corner(end, &place, values);
         }
-        let ends = range(start, self.ends.len());
+        let ends = range(start, self.walls.ends.len());
         let pockets = pockets
             .map(|pocket| {
                 let place = place.field("pocket");
@@ -305,7 +347,7 @@ impl Walls {
                 .map_or(std::f64::consts::FRAC_PI_2, |turn| turn.value().value),
         };
         match geometry::FaceEnd::new(spec) {
-            Ok(end) => self.ends.push(end),
+            Ok(end) => self.walls.ends.push(end),
             Err(mut faults) => {
                 for fault in &mut faults {
                     if fault.field == "radius" && end.cove.is_some() {
@@ -379,7 +421,7 @@ impl Walls {
                 let suits = fits.is_empty();
                 values.faults(place, fits, text);
                 for (side, index) in [Side::Outside, Side::Inside].into_iter().zip(reveals) {
-                    let Some(reveal) = index.and_then(|i| self.reveals.get(i.get())) else {
+                    let Some(reveal) = index.and_then(|i| self.reveals.list.get(i.get())) else {
                         continue;
                     };
                     if !suits {
@@ -392,7 +434,7 @@ impl Walls {
                             .and_then(|reveal| fields::reveal(reveal, field))
                     });
                 }
-                self.openings.push(checked);
+                self.walls.openings.push(checked);
             }
             Err(faults) => values.faults(place, faults, text),
         }
@@ -426,21 +468,22 @@ impl Walls {
             lath: length(reveal.lath.as_ref()),
         };
         let key = reveal_key(&spec);
-        if let Some(known) = self.known_reveals.get(&key) {
+        if let Some(known) = self.reveals.known.get(&key) {
             return Some(*known);
         }
         let checked = geometry::Reveal::new(spec)
             .map_err(|faults| values.faults(place, faults, |field| fields::reveal(reveal, field)))
             .ok()?;
-        let Some(index) = geometry::RevealIndex::new(self.reveals.len()) else {
+        let Some(index) = geometry::RevealIndex::new(self.reveals.list.len()) else {
+            self.reveals.overflowed = true;
             values.refuse(
                 place.clone(),
                 "one project holds at most 65,535 different reveals",
             );
             return None;
         };
-        self.reveals.push(checked);
-        self.known_reveals.insert(key, index);
+        self.reveals.list.push(checked);
+        self.reveals.known.insert(key, index);
         Some(index)
     }
 }

@@ -1,6 +1,6 @@
 //! Coats of every build-up: volumes, recipes, batches. Not here: surfaces, and what is ordered.
 
-use crate::checked::{Checked, CheckedCoat, CheckedMix};
+use crate::checked::{CheckedCoat, CheckedMix, Site};
 use hodful_quantities::mix::Recipe;
 use hodful_quantities::units::{Length, Volume};
 use hodful_quantities::{Batches, CoatVolume, FirstCoat, Surface};
@@ -49,20 +49,26 @@ pub struct CoatFigures {
     pub batch: Option<Recipe>,
 }
 
-/// Every coat of every build-up, in the order of the project.
-pub(super) fn coats(checked: &Checked, grounds: &[Ground]) -> Vec<Vec<CoatFigures>> {
-    zip(&checked.build_ups, grounds)
-        .map(|(coats, ground)| {
-            let mut from = Length::default();
+/// Every coat of every build-up, in the order of the project. `None` where a value of the coat, its
+/// mix, the thickness of a coat under it or what the first coat carries cannot be told.
+pub(super) fn coats(site: &Site, grounds: &[Ground]) -> Vec<Vec<Option<CoatFigures>>> {
+    zip(&site.build_ups, grounds)
+        .map(|(layers, ground)| {
+            let mut from = Some(Length::default());
             let mut first = ground.first;
-            coats
+            layers
                 .iter()
-                .filter_map(|coat| {
-                    let mix = checked.mixes.get(coat.mix)?;
-                    let figures = one(checked, coat, mix, ground.surface, from, first);
-                    from += coat.thickness;
+                .map(|layer| {
+                    let figures = layer.coat.as_ref().zip(from).and_then(|(coat, from)| {
+                        let mix = site.mix(coat.mix)?;
+                        let told = !first.total().value.is_nan();
+                        told.then(|| one(site, coat, mix, ground.surface, from, first))
+                    });
+                    from = from
+                        .zip(layer.thickness)
+                        .map(|(from, thickness)| from + thickness);
                     first = FirstCoat::default();
-                    Some(figures)
+                    figures
                 })
                 .collect()
         })
@@ -71,7 +77,7 @@ pub(super) fn coats(checked: &Checked, grounds: &[Ground]) -> Vec<Vec<CoatFigure
 
 /// The coat of one ground that starts `from` above the background.
 pub(crate) fn one(
-    checked: &Checked,
+    site: &Site,
     coat: &CheckedCoat,
     mix: &CheckedMix,
     surface: Surface,
@@ -81,7 +87,7 @@ pub(crate) fn one(
     let layer = surface.layer(from, coat.thickness);
     let volume = CoatVolume::new(layer + first.total(), coat.shrinkage, coat.loss);
     let value = mix.yielded.value;
-    let working = checked.mixer.map(|mixer| mixer.working_volume);
+    let working = site.mixer.map(|mixer| mixer.working_volume);
     CoatFigures {
         surface,
         from,

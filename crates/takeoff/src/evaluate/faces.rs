@@ -3,8 +3,9 @@
 use super::coats::Ground;
 use super::measured::Payment;
 use crate::check::walls::geometry_side;
-use crate::checked::{Checked, CheckedFace, CheckedWall};
+use crate::checked::{Checked, CheckedFace, CheckedWall, OneWall, Site};
 use crate::project::Side;
+use crate::rule::Rule;
 use hodful_geometry::{Doubt, FaceMeasure, Notes, Refusal, measure_face};
 use hodful_quantities::units::{Area, Length, Volume};
 use hodful_quantities::{FirstCoat, Surface};
@@ -109,27 +110,38 @@ pub enum Found {
 
 /// What a run of walls comes to.
 #[derive(Debug)]
-pub(super) struct Sums {
-    pub(super) totals: FaceFigures,
-    pub(super) grounds: Vec<Ground>,
-    pub(super) findings: Vec<Finding>,
+pub(crate) struct Sums {
+    pub(crate) totals: FaceFigures,
+    pub(crate) grounds: Vec<Ground>,
+    pub(crate) findings: Vec<Finding>,
 }
 
 impl Sums {
-    pub(super) fn new(checked: &Checked) -> Self {
+    pub(crate) fn new(site: &Site) -> Self {
         Self {
             totals: FaceFigures::default(),
-            grounds: vec![Ground::default(); checked.build_ups.len()],
+            grounds: vec![Ground::default(); site.build_ups.len()],
             findings: Vec::new(),
         }
     }
 
-    pub(super) fn add(&mut self, other: Self) {
+    /// Adds what is summed up elsewhere.
+    pub(crate) fn add(&mut self, other: &Self) {
         self.totals.add(&other.totals, 1.0);
         for (ground, other) in zip(&mut self.grounds, &other.grounds) {
             ground.add(other);
         }
-        self.findings.extend(other.findings);
+        self.findings.extend_from_slice(&other.findings);
+    }
+
+    /// Adds a face of one wall entry, as often as there is such a wall.
+    pub(crate) fn add_face(&mut self, site: &Site, count: u32, face: &CheckedFace, one: &FaceFigures) {
+        let times = f64::from(count);
+        self.totals.add(one, times);
+        let ground = ground_of(site, face, &one.measure, times);
+        if let Some(sum) = self.grounds.get_mut(usize::from(face.build_up)) {
+            sum.add(&ground);
+        }
     }
 }
 
@@ -140,93 +152,68 @@ pub(super) fn chunk(
     start: usize,
     figures: &mut [[Option<FaceFigures>; 2]],
 ) -> Sums {
-    let mut sums = Sums::new(checked);
-    for (i, (wall, figures)) in zip(walls, figures).enumerate() {
+    let mut sums = Sums::new(&checked.site);
+    for (i, (entry, figures)) in zip(walls, figures).enumerate() {
         let number = u32::try_from(start + i).unwrap_or(u32::MAX);
-        for (side, (face, figures)) in zip([Side::Outside, Side::Inside], zip(&wall.faces, figures))
-        {
-            *figures = face.as_ref().map(|face| {
-                let mut notes = Findings {
-                    wall: number,
-                    side,
-                    into: &mut sums.findings,
-                };
-                let measured = measure(checked, wall, face, side, &mut notes);
-                let times = f64::from(wall.count);
-                sums.totals.add(&measured, times);
-                let ground = ground_of(checked, face, &measured.measure, times);
-                if let Some(sum) = sums.grounds.get_mut(usize::from(face.build_up)) {
-                    sum.add(&ground);
-                }
-                measured
-            });
+        let wall = checked.walls.with(entry);
+        *figures = measure_wall(&checked.site.rule, wall, number, &mut sums.findings);
+        for (face, figures) in zip(&entry.faces, figures) {
+            if let (Some(face), Some(figures)) = (face, figures) {
+                sums.add_face(&checked.site, entry.count, face, figures);
+            }
         }
     }
     sums
 }
 
+/// Measures both faces of one wall, outside then inside.
+pub(crate) fn measure_wall(
+    rule: &Rule,
+    wall: OneWall<'_>,
+    number: u32,
+    into: &mut Vec<Finding>,
+) -> [Option<FaceFigures>; 2] {
+    [Side::Outside, Side::Inside].map(|side| {
+        let face = wall.entry.face(side)?;
+        let mut notes = Findings {
+            wall: number,
+            side,
+            into,
+        };
+        Some(measure(rule, wall, face, side, &mut notes))
+    })
+}
+
 /// What the measuring finds in the walls marked as sound, without any sum.
 pub(crate) fn findings(checked: &Checked, sound: &[bool]) -> Vec<Finding> {
     let mut found = Vec::new();
-    for (number, (wall, _)) in
-        zip(0.., zip(&checked.walls, sound)).filter(|(_, (_, sound))| **sound)
+    for (number, (entry, _)) in
+        zip(0.., zip(&checked.walls.entries, sound)).filter(|(_, (_, sound))| **sound)
     {
-        for side in [Side::Outside, Side::Inside] {
-            let Some(face) = wall.face(side) else {
-                continue;
-            };
-            let into = &mut found;
-            measure(
-                checked,
-                wall,
-                face,
-                side,
-                &mut Findings {
-                    wall: number,
-                    side,
-                    into,
-                },
-            );
-        }
+        let wall = checked.walls.with(entry);
+        measure_wall(&checked.site.rule, wall, number, &mut found);
     }
     found
 }
 
 /// Measures one face of one wall; an explanation passes notes that keep every term.
 pub(crate) fn measure(
-    checked: &Checked,
-    wall: &CheckedWall,
+    rule: &Rule,
+    wall: OneWall<'_>,
     face: &CheckedFace,
     side: Side,
     notes: &mut impl Notes,
 ) -> FaceFigures {
-    let openings = checked.openings_of(wall);
-    if checked.rule.bands.is_none() {
-        let measure = measure_face(
-            &face.outline,
-            geometry_side(side),
-            wall.thickness,
-            openings,
-            &checked.reveals,
-            checked.ends_of(face),
-            notes,
-        );
+    if rule.bands.is_none() {
+        let measure = surfaces(wall, face, side, notes);
         return FaceFigures {
             measured: measure.true_surface(),
             measured_run: 0.0,
             measure: Surfaces::of(&measure),
         };
     }
-    let mut payment = Payment::new(checked, wall, side, notes);
-    let measure = measure_face(
-        &face.outline,
-        geometry_side(side),
-        wall.thickness,
-        openings,
-        &checked.reveals,
-        checked.ends_of(face),
-        &mut payment,
-    );
+    let mut payment = Payment::new(rule, wall, side, notes);
+    let measure = surfaces(wall, face, side, &mut payment);
     let (measured, measured_run) = payment.finish(measure.outline);
     FaceFigures {
         measure: Surfaces::of(&measure),
@@ -235,13 +222,26 @@ pub(crate) fn measure(
     }
 }
 
-/// What one face, `times` over, brings to the coats of its build-up.
-pub(crate) fn ground_of(
-    checked: &Checked,
+fn surfaces(
+    wall: OneWall<'_>,
     face: &CheckedFace,
-    measure: &Surfaces,
-    times: f64,
-) -> Ground {
+    side: Side,
+    notes: &mut impl Notes,
+) -> FaceMeasure {
+    measure_face(
+        &face.outline,
+        geometry_side(side),
+        wall.entry.thickness,
+        wall.openings,
+        wall.reveals,
+        wall.ends_of(face),
+        notes,
+    )
+}
+
+/// What one face, `times` over, brings to the coats of its build-up. A depth that is refused makes
+/// what it enters not a number, and so the first coat absent: see `coats`.
+pub(crate) fn ground_of(site: &Site, face: &CheckedFace, measure: &Surfaces, times: f64) -> Ground {
     let area = |mm2: f64| Area {
         value: mm2 * times,
         ..Area::default()
@@ -250,12 +250,16 @@ pub(crate) fn ground_of(
         value: mm3 * times,
         ..Volume::default()
     };
-    let dubbing = checked
-        .dubbing_out
-        .get(usize::from(face.background))
-        .copied();
+    let depth = |known: Option<Length>| {
+        known.unwrap_or(Length {
+            value: f64::NAN,
+            ..Length::default()
+        })
+    };
+    let at = usize::from(face.background);
+    let dubbing = site.dubbing_out.get(at).copied().flatten();
     // Where the background is lath all over, its key is the dubbing out already.
-    let all_lath = checked.is_lath.get(usize::from(face.background)) == Some(&true);
+    let all_lath = site.is_lath.get(at) == Some(&true);
     let strips = if all_lath { 0.0 } else { measure.lath };
     Ground {
         surface: Surface {
@@ -266,8 +270,12 @@ pub(crate) fn ground_of(
             },
         },
         first: FirstCoat {
-            dubbing_out: area(measure.field) * dubbing.unwrap_or_default(),
-            lath_key: area(strips) * checked.lath_key,
+            dubbing_out: area(measure.field) * depth(dubbing),
+            lath_key: if strips > 0.0 {
+                area(strips) * depth(site.lath_key)
+            } else {
+                Volume::default()
+            },
             pockets: volume(face.pockets),
             coves: volume(measure.coves),
         },

@@ -1,8 +1,8 @@
 //! What every material comes to: needed dry, as delivered, less the stock, in packages. Not here:
 //! the coats that need it.
 
-use super::coats::CoatFigures;
-use crate::checked::{Checked, CheckedMaterial};
+use super::coats::{CoatFigures, Ground};
+use crate::checked::{CheckedMaterial, Site};
 use crate::project::MaterialKind;
 use hodful_quantities::mix::{Quantity, WATER_DENSITY};
 use hodful_quantities::order::{Cover, Holds, cover};
@@ -38,34 +38,57 @@ pub struct MaterialFigures {
     pub cover: Option<Cover>,
     /// What is over when all is used: packages and stock less the need.
     pub spare: Quantity,
+    /// Something refused keeps a figure of it from being told; those figures are absent. Never so in
+    /// a project in which nothing is refused.
+    pub waits: bool,
 }
 
 /// Every material, in the order of the project.
-pub(super) fn materials(checked: &Checked, coats: &[Vec<CoatFigures>]) -> Vec<MaterialFigures> {
-    let mut figures = vec![MaterialFigures::default(); checked.materials.len()];
-    for (b, (build_up, coats)) in zip(&checked.build_ups, coats).enumerate() {
-        for (c, (coat, of)) in zip(build_up, coats).enumerate() {
-            let Some(mix) = checked.mixes.get(coat.mix) else {
-                continue;
-            };
-            if of.volume.mixed.value <= 0.0 {
-                continue;
-            }
-            for (material, dry) in mix.takes(&of.recipe, checked.water()) {
-                if let Some(figures) = figures.get_mut(material) {
-                    figures.uses.push(Use {
-                        build_up: b,
-                        coat: c,
-                        dry,
-                    });
+pub(super) fn materials(
+    site: &Site,
+    grounds: &[Ground],
+    coats: &[Vec<Option<CoatFigures>>],
+) -> Vec<MaterialFigures> {
+    let mut figures = vec![MaterialFigures::default(); site.materials.len()];
+    for (b, (layers, (ground, coats))) in
+        zip(&site.build_ups, zip(grounds, coats)).enumerate()
+    {
+        for (c, (layer, of)) in zip(layers, coats).enumerate() {
+            match (of, layer.mix.and_then(|mix| site.mix(mix))) {
+                (Some(of), Some(mix)) => {
+                    if of.volume.mixed.value <= 0.0 {
+                        continue;
+                    }
+                    for (material, dry) in mix.takes(&of.recipe, site.water()) {
+                        if let Some(figures) = figures.get_mut(material) {
+                            figures.uses.push(Use {
+                                build_up: b,
+                                coat: c,
+                                dry,
+                            });
+                        }
+                    }
                 }
+                _ if *ground == Ground::default() => {}
+                _ => waiting(site, layer.mix, &mut figures),
             }
         }
     }
-    for (material, figures) in zip(&checked.materials, &mut figures) {
+    for (material, figures) in zip(&site.materials, &mut figures) {
         finish(material, figures);
     }
     figures
+}
+
+/// Marks what a coat without figures may take: the materials of its mix, and every one when it
+/// cannot be told which they are.
+fn waiting(site: &Site, mix: Option<usize>, figures: &mut [MaterialFigures]) {
+    let names = mix
+        .and_then(|at| site.mixes.get(at))
+        .and_then(|mix| mix.names.as_ref());
+    for (at, figures) in figures.iter_mut().enumerate() {
+        figures.waits |= names.is_none_or(|names| names.contains(&at));
+    }
 }
 
 /// Density of water.
@@ -86,10 +109,21 @@ pub(crate) fn delivered_density(material: &CheckedMaterial) -> Option<MassDensit
 }
 
 fn finish(material: &CheckedMaterial, figures: &mut MaterialFigures) {
+    if figures.waits {
+        return;
+    }
     let mut uses = figures.uses.iter().map(|u| u.dry);
     let Some(first) = uses.next() else { return };
+    if !material.is_known {
+        figures.waits = true;
+        return;
+    }
     figures.dry = uses.fold(first, |sum, dry| sum.plus(&dry));
     figures.delivered = material.delivery.as_delivered(&figures.dry);
+    if !material.is_sold {
+        figures.waits = true;
+        return;
+    }
     let density = delivered_density(material);
     let in_yard = stock(material, density);
     figures.stock = in_yard.unwrap_or(Quantity {

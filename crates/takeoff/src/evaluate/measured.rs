@@ -2,7 +2,7 @@
 //! never touches the materials. Not here: the rules (data) and the surfaces.
 
 use crate::check::walls::geometry_side;
-use crate::checked::{Checked, CheckedWall};
+use crate::checked::OneWall;
 use crate::project::Side;
 use crate::rule::{Band, Deduct, Rule};
 use crate::tolerance::SAME_LENGTH;
@@ -36,8 +36,8 @@ impl Counted {
 /// Listens to the measuring of a face and counts its openings under the rule; everything heard is
 /// passed on.
 pub(crate) struct Payment<'a, N> {
-    checked: &'a Checked,
-    wall: &'a CheckedWall,
+    rule: &'a Rule,
+    wall: OneWall<'a>,
     side: Side,
     inner: &'a mut N,
     change: f64,
@@ -46,13 +46,13 @@ pub(crate) struct Payment<'a, N> {
 
 impl<'a, N: Notes> Payment<'a, N> {
     pub(super) fn new(
-        checked: &'a Checked,
-        wall: &'a CheckedWall,
+        rule: &'a Rule,
+        wall: OneWall<'a>,
         side: Side,
         inner: &'a mut N,
     ) -> Self {
         Self {
-            checked,
+            rule,
             wall,
             side,
             inner,
@@ -82,7 +82,7 @@ impl<N: Notes> Notes for Payment<'_, N> {
     }
 
     fn opening(&mut self, index: usize, measure: &OpeningMeasure) {
-        if let Some(counted) = count(self.checked, self.wall, self.side, index, measure) {
+        if let Some(counted) = count(self.rule, self.wall, self.side, index, measure) {
             self.change += counted.change();
             self.run += f64::from(counted.copies) * counted.run;
         }
@@ -92,14 +92,13 @@ impl<N: Notes> Notes for Payment<'_, N> {
 
 /// Counts one opening under the rule of the project; `None` under a rule without bands.
 pub(crate) fn count(
-    checked: &Checked,
-    wall: &CheckedWall,
+    rule: &Rule,
+    wall: OneWall<'_>,
     side: Side,
     index: usize,
     measure: &OpeningMeasure,
 ) -> Option<Counted> {
-    let rule = &checked.rule;
-    let opening = checked.openings_of(wall).get(index)?;
+    let opening = wall.openings.get(index)?;
     let size = opening.frame_area();
     let band = rule.band(Area {
         value: size,
@@ -109,8 +108,8 @@ pub(crate) fn count(
         let side = geometry_side(side);
         let reveal = opening
             .reveal(side)
-            .and_then(|at| checked.reveals.get(at.get()));
-        reveal_width(opening, reveal, side, wall.thickness)
+            .and_then(|at| wall.reveals.get(at.get()));
+        reveal_width(opening, reveal, side, wall.entry.thickness)
     };
     let other = match side {
         Side::Outside => Side::Inside,
@@ -123,7 +122,7 @@ pub(crate) fn count(
         Deduct::NarrowerReveal => {
             let wider = width(side) - width(other);
             if wider.abs() <= SAME_LENGTH {
-                if wall.face(other).is_some() { 0.5 } else { 0.0 }
+                if wall.entry.face(other).is_some() { 0.5 } else { 0.0 }
             } else if wider < 0.0 {
                 1.0
             } else {

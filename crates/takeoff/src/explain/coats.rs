@@ -1,7 +1,7 @@
 //! Trees of a coat and of a batch of it. Not here: surfaces and yields.
 
 use super::path::{PathFault, quoted};
-use super::{Source, faces, mixes, typed};
+use super::{Source, faces, mixes, typed, waits};
 use crate::checked::{CheckedCoat, CheckedMix};
 use crate::evaluate::CoatFigures;
 use crate::figure::{Dimension, Formula, Node};
@@ -42,7 +42,8 @@ impl Found<'_> {
 pub(super) fn at(source: Source<'_>, build_up: usize, position: usize) -> Option<Found<'_>> {
     let (name, coats) = source.project.build_ups.get_index(build_up)?;
     let coat = coats.get(position)?;
-    let checked = source.checked.build_ups.get(build_up)?.get(position)?;
+    let layer = source.site.build_ups.get(build_up)?.get(position)?;
+    let checked = layer.coat.as_ref()?;
     Some(Found {
         build_up,
         position,
@@ -50,8 +51,13 @@ pub(super) fn at(source: Source<'_>, build_up: usize, position: usize) -> Option
         coats,
         coat,
         checked,
-        mix: source.checked.mixes.get(checked.mix)?,
-        figures: source.evaluation.coats.get(build_up)?.get(position)?,
+        mix: source.site.mix(checked.mix)?,
+        figures: source
+            .evaluation
+            .coats
+            .get(build_up)?
+            .get(position)?
+            .as_ref()?,
         place: Place::project()
             .thing("build-up", name.clone())
             .thing("coat", coat.coat.clone()),
@@ -69,11 +75,11 @@ fn find<'a>(source: Source<'a>, build_up: &str, coat: &str) -> Result<Found<'a>,
     let (b, _, coats) = all
         .get_full(build_up)
         .ok_or_else(|| unknown("build-up", build_up, all.keys().cloned().collect()))?;
-    coats
+    let c = coats
         .iter()
         .position(|c| c.coat == coat)
-        .and_then(|c| at(source, b, c))
-        .ok_or_else(|| unknown("coat", coat, coats.iter().map(|c| c.coat.clone()).collect()))
+        .ok_or_else(|| unknown("coat", coat, coats.iter().map(|c| c.coat.clone()).collect()))?;
+    at(source, b, c).ok_or_else(|| waits(eco_format!("{build_up}, {coat} coat")))
 }
 
 /// A figure of a coat; its mixed volume when none is named.
@@ -415,7 +421,7 @@ pub(super) fn batch(
     };
     let quantity = found
         .mix
-        .takes(recipe, source.checked.water())
+        .takes(recipe, source.site.water())
         .into_iter()
         .find(|(material, _)| *material == index)
         .map(|(_, quantity)| quantity)
@@ -438,7 +444,7 @@ pub(super) fn batch(
         .dry(by_mass)
         .ok_or_else(|| unknown("give its loose_density"))?;
     let material = source
-        .checked
+        .site
         .materials
         .get(index)
         .ok_or_else(|| unknown("it is not there"))?;

@@ -4,9 +4,9 @@
 use super::openings::{self, Heard};
 use super::path::{PathFault, quoted};
 use super::payment;
-use super::{Source, times, typed};
+use super::{Source, times, typed, waits};
 use crate::check::walls::wall_place;
-use crate::checked::{CheckedFace, CheckedWall};
+use crate::checked::{CheckedFace, OneWall};
 use crate::evaluate::{FaceFigures, ground_of, measure};
 use crate::figure::{Dimension, Formula, Node};
 use crate::problem::Place;
@@ -20,7 +20,7 @@ use hodful_quantities::{FirstCoat, Typed};
 pub(super) struct Face<'a> {
     pub(super) source: Source<'a>,
     pub(super) wall: &'a Wall,
-    pub(super) checked_wall: &'a CheckedWall,
+    pub(super) checked_wall: OneWall<'a>,
     pub(super) checked: &'a CheckedFace,
     pub(super) side: Side,
     pub(super) figures: FaceFigures,
@@ -59,14 +59,18 @@ pub(super) fn explain(
             name: wall.into(),
             there: walls.iter().map(|w| w.id.clone()).collect(),
         })?;
-    let face = Side::from_word(side)
-        .and_then(|side| hear(source, at, side))
-        .ok_or_else(|| PathFault::Unknown {
+    let side_of = Side::from_word(side);
+    let plastered = |side: &Side| walls.get(at).is_some_and(|wall| wall.face(*side).is_some());
+    let face = side_of.and_then(|side| hear(source, at, side));
+    if face.is_none() && side_of.is_some_and(|side| plastered(&side)) {
+        return Err(waits(eco_format!("wall {wall}, {side}")));
+    }
+    let face = face.ok_or_else(|| PathFault::Unknown {
             kind: "plastered face",
             name: side.into(),
             there: [Side::Outside, Side::Inside]
                 .into_iter()
-                .filter(|side| walls.get(at).is_some_and(|wall| wall.face(*side).is_some()))
+                .filter(plastered)
                 .map(|side| side.word().into())
                 .collect(),
         })?;
@@ -80,10 +84,11 @@ pub(super) fn explain(
 /// Measures a face again and listens.
 pub(super) fn hear(source: Source<'_>, wall: usize, side: Side) -> Option<Face<'_>> {
     let typed = source.project.walls.get(wall)?;
-    let checked_wall = source.checked.walls.get(wall)?;
-    let checked = checked_wall.face(side)?;
+    let checked_wall = source.walls.find(wall)?;
+    let checked = checked_wall.entry.face(side)?;
     let mut heard = Heard::default();
-    let figures = measure(source.checked, checked_wall, checked, side, &mut heard);
+    let rule = &source.site.rule;
+    let figures = measure(rule, checked_wall, checked, side, &mut heard);
     let place = wall_place(typed).field(side.word());
     Some(Face {
         source,
@@ -117,7 +122,7 @@ pub(super) fn totals(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFaul
     let mut dimension = Dimension::Area;
     let mut terms = Vec::new();
     for face in all(source) {
-        let node = times(face.checked_wall.count, face.figure(figure)?);
+        let node = times(face.checked_wall.entry.count, face.figure(figure)?);
         value += node.figure.value;
         dimension = node.figure.dimension;
         terms.push(node);
@@ -129,7 +134,7 @@ pub(super) fn totals(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFaul
     let totals = &source.evaluation.totals;
     let value = value_of(totals, figure).unwrap_or(value);
     Ok(Node::sum(
-        eco_format!("{} of all faces", figure.replace('_', " ")),
+        source.sum_of(eco_format!("{} of all faces", figure.replace('_', " "))),
         dimension,
         value,
         terms,
@@ -187,13 +192,16 @@ impl Face<'_> {
             "edge_length" => openings::edge_length(self),
             "lath" => openings::lath(self),
             "growth" => self.growth(),
+            "measured" | "measured_run" if !self.source.site.rule_known => {
+                return Err(waits(self.called("measured for payment")));
+            }
             "measured" => payment::measured(self),
             "measured_run" => Node::given(
                 self.called("measured by length"),
                 Dimension::Length,
                 self.figures.measured_run,
             )
-            .with_source(self.source.checked.rule.title.clone()),
+            .with_source(self.source.site.rule.title.clone()),
             other => return Err(unknown(other)),
         }
         .with_path(self.path(figure)))
@@ -598,10 +606,10 @@ pub(super) fn ground(source: Source<'_>, build_up: usize, sum: Sum) -> Node {
     };
     let terms = all(source)
         .filter(|face| usize::from(face.checked.build_up) == build_up)
-        .map(|face| times(face.checked_wall.count, face.brings(sum)))
+        .map(|face| times(face.checked_wall.entry.count, face.brings(sum)))
         .filter(|node| node.figure.value != 0.0)
         .collect();
-    let node = Node::sum(eco_format!("{label}, {name}"), dimension, value, terms);
+    let node = Node::sum(source.sum_of(eco_format!("{label}, {name}")), dimension, value, terms);
     if sum == Sum::Area {
         node.with_path(path("area"))
     } else if sum == Sum::Growth {
@@ -624,13 +632,7 @@ impl Face<'_> {
     }
 
     fn first_coat(&self) -> FirstCoat {
-        ground_of(
-            self.source.checked,
-            self.checked,
-            &self.figures.measure,
-            1.0,
-        )
-        .first
+        ground_of(self.source.site, self.checked, &self.figures.measure, 1.0).first
     }
 
     /// The dubbing-out depth of a background as typed.

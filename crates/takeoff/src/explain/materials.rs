@@ -1,7 +1,7 @@
 //! Trees of what is ordered. Not here: the coats that need it.
 
 use super::path::{PathFault, quoted};
-use super::{Source, coats, short, typed};
+use super::{Source, coats, short, typed, waits};
 use crate::checked::CheckedMaterial;
 use crate::evaluate::MaterialFigures;
 use crate::figure::{Dimension, Formula, Node};
@@ -68,6 +68,9 @@ impl Found<'_> {
     }
 
     fn unknown(&self, figure: &str) -> PathFault {
+        if self.figures.waits {
+            return waits(self.path(figure));
+        }
         let why = if self.figures.uses.is_empty() {
             "no coat takes it"
         } else {
@@ -84,6 +87,9 @@ impl Found<'_> {
 pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFault> {
     let (name, figure) = match rest {
         [] => return Err(short(source, "order")),
+        ["cost"] if source.evaluation.materials.iter().any(|m| m.waits) => {
+            return Err(waits("the cost of the order"));
+        }
         ["cost"] => return Ok(total_cost(source)),
         [name] => (*name, ""),
         [name, figure] => (*name, *figure),
@@ -99,7 +105,7 @@ pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFau
             .get_index(index)
             .ok_or_else(missing)?
             .1,
-        checked: source.checked.materials.get(index).ok_or_else(missing)?,
+        checked: source.site.materials.get(index).ok_or_else(missing)?,
         figures: source.evaluation.materials.get(index).ok_or_else(missing)?,
         place: Place::project().thing("material", name.clone()),
         name,
@@ -299,9 +305,14 @@ fn money(value: Money) -> f64 {
 }
 
 fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
-    let unknown = || PathFault::NotKnown {
-        what: of.path("cost"),
-        why: "it has no package with a price",
+    let unknown = || {
+        if of.figures.waits {
+            return waits(of.path("cost"));
+        }
+        PathFault::NotKnown {
+            what: of.path("cost"),
+            why: "it has no package with a price",
+        }
     };
     let cover = of.figures.cover.as_ref().ok_or_else(unknown)?;
     let price = cover.price.ok_or_else(unknown)?;

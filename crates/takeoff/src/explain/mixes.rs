@@ -1,7 +1,7 @@
 //! Trees of a mix: yield, clay, water. Not here: volumes of coats.
 
 use super::path::{PathFault, quoted};
-use super::{Source, typed};
+use super::{Source, typed, waits};
 use crate::checked::CheckedMix;
 use crate::figure::{Dimension, Formula, Node};
 use crate::problem::Place;
@@ -18,15 +18,17 @@ pub(super) fn find<'a>(
     name: &str,
 ) -> Result<(&'a Mix, &'a CheckedMix, Place), PathFault> {
     let mixes = &source.project.mixes;
-    mixes
-        .get_index_of(name)
-        .and_then(|i| Some((mixes.get_index(i)?, source.checked.mixes.get(i)?)))
-        .map(|((name, mix), checked)| (mix, checked, Place::project().thing("mix", name.clone())))
-        .ok_or_else(|| PathFault::Unknown {
-            kind: "mix",
-            name: name.into(),
-            there: mixes.keys().cloned().collect(),
-        })
+    let (at, name, mix) = mixes.get_full(name).ok_or_else(|| PathFault::Unknown {
+        kind: "mix",
+        name: name.into(),
+        there: mixes.keys().cloned().collect(),
+    })?;
+    let place = Place::project().thing("mix", name.clone());
+    source
+        .site
+        .mix(at)
+        .map(|checked| (mix, checked, place))
+        .ok_or_else(|| waits(eco_format!("mix '{name}'")))
 }
 
 /// A figure of a mix.

@@ -60,6 +60,12 @@ pub enum PathFault {
         /// What is missing.
         why: &'static str,
     },
+    /// Something refused keeps the figure from being told.
+    #[error("{what} waits: something that it comes from is refused; mend that first")]
+    Waits {
+        /// The figure.
+        what: EcoString,
+    },
 }
 
 fn try_one(there: &[EcoString]) -> EcoString {

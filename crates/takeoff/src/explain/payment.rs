@@ -9,7 +9,7 @@ use ecow::eco_format;
 
 /// The quantity measured for payment.
 pub(super) fn measured(face: &Face<'_>) -> Node {
-    let rule = &face.source.checked.rule;
+    let rule = &face.source.site.rule;
     let source = eco_format!("{}, {}: {}", rule.title, rule.edition, rule.source);
     let label = face.called("measured for payment");
     if rule.bands.is_none() {
@@ -27,7 +27,7 @@ pub(super) fn measured(face: &Face<'_>) -> Node {
     let mut terms = vec![face.outline()];
     for o in heeded(face) {
         let counted = count(
-            face.source.checked,
+            rule,
             face.checked_wall,
             face.side,
             o.index,

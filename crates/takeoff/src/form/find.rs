@@ -1,0 +1,211 @@
+//! From a place, as problems and explanations have it, to a thing and a field. Not here: what the
+//! places are (see `check`, `doubts`, `explain`).
+
+use super::{Row, Subject, rows};
+use crate::problem::{Place, Step};
+use crate::project::{Named, Project, Side, Wall};
+use ecow::EcoString;
+
+/// The thing and the field of a place. Where the thing is not there, what it would stand in.
+pub(super) fn find(project: &Project, place: &Place) -> (Subject, Option<EcoString>) {
+    let (subject, rest) = subject(project, place.steps());
+    let mut rest: Vec<&str> = rest.iter().flat_map(words).collect();
+    // The fields of a shape are fields of what has the shape.
+    if rest.len() > 1 {
+        rest.retain(|word| *word != "shape");
+    }
+    let key = if rest.is_empty() {
+        None
+    } else {
+        key(&rows::all(project, subject), &rest)
+    };
+    (subject, key)
+}
+
+/// What a step adds to a key: `corner left` both words, another thing its name.
+fn words(step: &Step) -> impl Iterator<Item = &str> {
+    let (kind, name) = match step {
+        Step::Thing(kind @ "corner", name) => (Some(*kind), name),
+        Step::Thing(_, name) | Step::Field(name) => (None, name),
+    };
+    kind.into_iter().chain(std::iter::once(name.as_str()))
+}
+
+/// The thing, and the steps that are left.
+fn subject<'s>(project: &Project, steps: &'s [Step]) -> (Subject, &'s [Step]) {
+    let Some((first, rest)) = steps.split_first() else {
+        return (Subject::Project, steps);
+    };
+    match first {
+        Step::Field(field) if field == "mixer" => (Subject::Mixer, rest),
+        Step::Field(_) => (Subject::Project, steps),
+        Step::Thing(kind, name) => {
+            within(project, kind, name, rest).unwrap_or((Subject::Project, &[]))
+        }
+    }
+}
+
+fn within<'s>(
+    project: &Project,
+    kind: &str,
+    name: &str,
+    rest: &'s [Step],
+) -> Option<(Subject, &'s [Step])> {
+    fn at<T>(named: &Named<T>, name: &str) -> Option<usize> {
+        named.get_index_of(name)
+    }
+    Some(match kind {
+        "background" => (Subject::Background(at(&project.backgrounds, name)?), rest),
+        "mix" => (Subject::Mix(at(&project.mixes, name)?), rest),
+        "build-up" => {
+            let build_up = at(&project.build_ups, name)?;
+            let (_, coats) = project.build_ups.get_index(build_up)?;
+            match part(rest, "coat", coats, |coat| &coat.coat) {
+                Some((coat, rest)) => (Subject::Coat { build_up, coat }, rest),
+                None => (Subject::BuildUp(build_up), fields_of(rest)),
+            }
+        }
+        "material" => {
+            let material = at(&project.materials, name)?;
+            let (_, of) = project.materials.get_index(material)?;
+            match part(rest, "package", &of.packages, |package| &package.name) {
+                Some((package, rest)) => (Subject::Package { material, package }, rest),
+                None => (Subject::Material(material), fields_of(rest)),
+            }
+        }
+        "wall" => {
+            let wall = position(&project.walls, name, rest.is_empty(), |wall| &wall.id)?;
+            let of = project.walls.get(wall)?;
+            if let Some((opening, rest)) = part(rest, "opening", &of.openings, |o| &o.id) {
+                (Subject::Opening { wall, opening }, rest)
+            } else if let Some((pocket, rest)) = pocket(of, rest) {
+                (Subject::Pocket { wall, pocket }, rest)
+            } else {
+                (Subject::Wall(wall), fields_of(rest))
+            }
+        }
+        _ => return None,
+    })
+}
+
+/// The steps, unless they go on in a thing that is not there.
+fn fields_of(steps: &[Step]) -> &[Step] {
+    match steps.first() {
+        Some(Step::Thing("opening" | "pocket" | "coat" | "package", _)) => &[],
+        _ => steps,
+    }
+}
+
+/// The part that the next step names, and the steps behind.
+fn part<'s, T>(
+    steps: &'s [Step],
+    kind: &str,
+    among: &[T],
+    name: impl Fn(&T) -> &EcoString,
+) -> Option<(usize, &'s [Step])> {
+    match steps.split_first()? {
+        (Step::Thing(noun, called), rest) if *noun == kind => {
+            Some((position(among, called, rest.is_empty(), name)?, rest))
+        }
+        _ => None,
+    }
+}
+
+/// Where a name stands; where a thing as a whole is meant the last, because the last of two of one name
+/// is one too many.
+fn position<T>(
+    among: &[T],
+    called: &str,
+    whole: bool,
+    name: impl Fn(&T) -> &EcoString,
+) -> Option<usize> {
+    let is = |of: &T| name(of) == called;
+    let found = if whole {
+        among.iter().rposition(is)
+    } else {
+        among.iter().position(is)
+    };
+    found.or_else(|| {
+        let number: usize = called.strip_prefix("number ")?.parse().ok()?;
+        number.checked_sub(1).filter(|at| *at < among.len())
+    })
+}
+
+/// A pocket: `pocket number 2`, or by the face it is in. Then it is the first on that face of which
+/// the field cannot be, else the first.
+fn pocket<'s>(wall: &Wall, steps: &'s [Step]) -> Option<(usize, &'s [Step])> {
+    let (first, rest) = steps.split_first()?;
+    match first {
+        Step::Thing("pocket", number) => {
+            let number = number.strip_prefix("number ").unwrap_or(number);
+            let at = number.parse::<usize>().ok()?.checked_sub(1)?;
+            (at < wall.pockets.len()).then_some((at, rest))
+        }
+        Step::Field(side) => {
+            let side = Side::from_word(side)?;
+            let (second, rest) = rest.split_first()?;
+            if *second != Step::Field("pocket".into()) {
+                return None;
+            }
+            let field = rest.first().and_then(|step| words(step).next());
+            let in_face = wall.pockets.iter().enumerate();
+            let mut in_face = in_face.filter(|(_, pocket)| pocket.face == side);
+            let wrong = in_face.clone().find(|(_, pocket)| {
+                let sound = |of: f64| of.is_finite() && of > 0.0;
+                !match field {
+                    Some("width") => sound(pocket.width.value().value),
+                    Some("height") => sound(pocket.height.value().value),
+                    Some("depth") => sound(pocket.depth.value().value),
+                    Some("count") => pocket.count != Some(0),
+                    _ => true,
+                }
+            });
+            let (at, _) = wrong.or_else(|| in_face.next())?;
+            Some((at, rest))
+        }
+        Step::Thing(..) => None,
+    }
+}
+
+/// Places that stand for a row of another name.
+const ALIASES: &[(&str, &str)] = &[
+    ("faces", "outside"),
+    ("frame", "frame.depth"),
+    ("outside.left", "outside.corner.left"),
+    ("outside.right", "outside.corner.right"),
+    ("inside.left", "inside.corner.left"),
+    ("inside.right", "inside.corner.right"),
+];
+
+/// The row of a place in a thing, or the nearest: the first below it, else the same field of the thing
+/// itself, else what it is part of.
+fn key(rows: &[Row], steps: &[&str]) -> Option<EcoString> {
+    let exact = |key: &str| rows.iter().find(|row| row.key == key);
+    let below = |key: &str| {
+        let under = |row: &&Row| {
+            let rest = row.key.strip_prefix(key);
+            rest.is_some_and(|rest| rest.starts_with('.'))
+        };
+        rows.iter().find(under)
+    };
+    let whole = steps.join(".");
+    let other = ALIASES.iter().find(|(place, _)| *place == whole);
+    let found = other
+        .and_then(|(_, key)| exact(key))
+        .or_else(|| exact(&whole))
+        .or_else(|| below(&whole))
+        .or_else(|| steps.last().and_then(|last| exact(last)))
+        .or_else(|| {
+            let shorter = (1..steps.len()).rev();
+            let mut shorter = shorter.filter_map(|n| steps.get(..n));
+            shorter.find_map(|steps| {
+                let key = steps.join(".");
+                exact(&key).or_else(|| below(&key))
+            })
+        });
+    let found = found.or_else(|| {
+        let corner = steps.first().is_some_and(|step| step.starts_with("corner"));
+        corner.then(|| exact("corners")).flatten()
+    });
+    found.map(|row| row.key.clone())
+}

@@ -1,0 +1,376 @@
+//! The rows of a thing, put together from the tables of its parts. Not here: the tables, and setting.
+
+use super::held::{Field, words};
+use super::{Kind, Row, Subject, tables};
+use crate::project::{
+    CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening, OpeningShape, Project,
+    Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
+};
+use crate::sources;
+use ecow::{EcoString, eco_format};
+
+/// The word for a face that is plastered.
+pub(super) const PLASTERED: &str = "plastered";
+/// The word for a face that is not.
+pub(super) const BARE: &str = "bare";
+/// The word for no corner.
+pub(super) const NO_CORNER: &str = "none";
+
+/// The visible rows of a thing.
+pub(super) fn all(project: &Project, subject: Subject) -> Vec<Row> {
+    let mut sheet = Sheet::new(project, None);
+    sheet.subject(subject);
+    sheet.rows
+}
+
+/// One row of a thing, also one that is shown only when more is given; `None` when there is none.
+pub(super) fn one(project: &Project, subject: Subject, key: &str) -> Option<Row> {
+    let mut sheet = Sheet::new(project, Some(key));
+    sheet.subject(subject);
+    sheet.rows.pop()
+}
+
+/// Rows being put together.
+struct Sheet<'a> {
+    project: &'a Project,
+    /// The only key that is wanted; then what is mostly hidden is told as well.
+    only: Option<&'a str>,
+    rows: Vec<Row>,
+}
+
+impl<'a> Sheet<'a> {
+    fn new(project: &'a Project, only: Option<&'a str>) -> Self {
+        Self {
+            project,
+            only,
+            rows: Vec::new(),
+        }
+    }
+
+    /// Whether a part that is not there is told all the same.
+    fn hidden(&self) -> bool {
+        self.only.is_some()
+    }
+
+    fn wants(&self, prefix: &str, key: &str) -> bool {
+        self.only
+            .is_none_or(|only| only.strip_prefix(prefix) == Some(key))
+    }
+
+    /// The fields of a record, which may not be there.
+    fn fields<T>(
+        &mut self,
+        prefix: &str,
+        group: &'static str,
+        fields: &[Field<T>],
+        of: Option<&T>,
+    ) {
+        for field in fields {
+            if self.wants(prefix, field.key) {
+                self.rows.push(Row {
+                    key: eco_format!("{prefix}{}", field.key),
+                    group,
+                    label: field.label,
+                    kind: (field.kind)(self.project),
+                    text: of.and_then(field.text),
+                    optional: of.is_none_or(field.is_optional),
+                    default: default(field.default),
+                });
+            }
+        }
+    }
+
+    /// A choice of words that is no field of a record.
+    fn choice(
+        &mut self,
+        key: &str,
+        group: &'static str,
+        label: &'static str,
+        words: &[&str],
+        chosen: &str,
+    ) {
+        if self.wants("", key) {
+            self.rows.push(Row {
+                key: key.into(),
+                group,
+                label,
+                kind: Kind::OneOf(words.iter().map(|w| (*w).into()).collect()),
+                text: Some(chosen.into()),
+                optional: false,
+                default: None,
+            });
+        }
+    }
+
+    /// The name of a thing that is kept by name.
+    fn name(&mut self, name: &EcoString) {
+        if self.wants("", "name") {
+            self.rows.push(Row {
+                key: "name".into(),
+                group: "",
+                label: "name",
+                kind: Kind::Id,
+                text: Some(name.clone()),
+                optional: false,
+                default: None,
+            });
+        }
+    }
+
+    /// Changes a row that is there.
+    fn change(&mut self, key: &str, change: impl FnOnce(&mut Row)) {
+        if let Some(row) = self.rows.iter_mut().find(|row| row.key == key) {
+            change(row);
+        }
+    }
+
+    fn subject(&mut self, subject: Subject) -> Option<()> {
+        let project = self.project;
+        match subject {
+            Subject::Project => self.fields("", "", tables::PROJECT, Some(project)),
+            Subject::Mixer => {
+                let mixer = project.mixer.as_ref();
+                self.fields("", "", tables::MIXER, mixer);
+                let alone = mixer.is_none_or(|m| m.bucket.is_none() && m.shovel.is_none());
+                self.change("working_volume", |row| row.optional = alone);
+            }
+            Subject::Background(i) => {
+                let (name, background) = project.backgrounds.get_index(i)?;
+                self.name(name);
+                self.fields("", "", tables::BACKGROUND, Some(background));
+            }
+            Subject::BuildUp(i) => self.name(project.build_ups.get_index(i)?.0),
+            Subject::Coat { build_up, coat } => {
+                let (_, coats) = project.build_ups.get_index(build_up)?;
+                self.fields("", "", tables::COAT, Some(coats.get(coat)?));
+                self.change("shrinkage", |row| {
+                    row.default = Some(eco_format!("{} %", sources::USUAL_SHRINKAGE.value));
+                });
+            }
+            Subject::Mix(i) => {
+                let (name, mix) = project.mixes.get_index(i)?;
+                self.name(name);
+                self.mix(mix);
+            }
+            Subject::Material(i) => {
+                let (name, material) = project.materials.get_index(i)?;
+                self.name(name);
+                self.material(material);
+            }
+            Subject::Package { material, package } => {
+                let (_, material) = project.materials.get_index(material)?;
+                let package = material.packages.get(package)?;
+                self.fields("", "", tables::PACKAGE, Some(package));
+            }
+            Subject::Wall(i) => self.wall(project.walls.get(i)?),
+            Subject::Opening { wall, opening } => {
+                self.opening(project.walls.get(wall)?.openings.get(opening)?);
+            }
+            Subject::Pocket { wall, pocket } => {
+                let pocket = project.walls.get(wall)?.pockets.get(pocket)?;
+                self.fields("", "", tables::POCKET, Some(pocket));
+            }
+        }
+        Some(())
+    }
+
+    fn material(&mut self, material: &Material) {
+        self.fields("", "", tables::MATERIAL, Some(material));
+        let none = material.kind.clay_when_not_given().is_some();
+        self.change("clay", |row| row.default = none.then(|| "none".into()));
+    }
+
+    fn mix(&mut self, mix: &Mix) {
+        // Every mineral material is on offer as a part.
+        let minerals = self.project.materials.iter();
+        let minerals = minerals.filter(|(_, m)| m.kind.is_mineral());
+        let others = minerals.map(|(name, _)| name);
+        let others = others.filter(|name| !mix.parts.contains_key(*name));
+        for name in mix.parts.keys().chain(others) {
+            if self.wants("parts.", name) {
+                self.rows.push(Row {
+                    key: eco_format!("parts.{name}"),
+                    group: "parts by dry loose volume",
+                    label: "parts",
+                    kind: Kind::Number,
+                    text: mix.parts.get(name).map(|parts| parts.text().into()),
+                    optional: true,
+                    default: default("none"),
+                });
+            }
+        }
+        self.dose("fibre", "fibre", MaterialKind::Fibre, mix.fibre.as_ref());
+        self.dose(
+            "binder",
+            "organic binder",
+            MaterialKind::Binder,
+            mix.binder.as_ref(),
+        );
+        self.fields("", "water, air and thickness", tables::MIX, Some(mix));
+        let trial = mix.trial_batch.as_ref();
+        self.fields("trial_batch.", "trial batch", tables::TRIAL, trial);
+        for key in ["trial_batch.loose", "trial_batch.mixed"] {
+            self.change(key, |row| row.optional = true);
+        }
+    }
+
+    fn dose(&mut self, key: &str, group: &'static str, kind: MaterialKind, dose: Option<&Dose>) {
+        self.fields(&eco_format!("{key}."), group, tables::DOSE, dose);
+        let materials = self.project.materials.iter();
+        let of_kind = materials.filter(|(_, m)| m.kind == kind);
+        let names = of_kind.map(|(name, _)| name.clone()).collect();
+        let alone = dose.is_none_or(|d| d.dose.is_none() && d.per.is_none() && d.parts.is_none());
+        self.change(&eco_format!("{key}.material"), |row| {
+            row.kind = Kind::OneOf(names);
+            row.optional = alone;
+        });
+        if !self.hidden() && dose.is_none_or(|d| d.dose.is_none() && d.per.is_none()) {
+            self.rows.retain(|row| row.key != eco_format!("{key}.per"));
+        }
+    }
+
+    fn wall(&mut self, wall: &Wall) {
+        self.fields("", "", tables::WALL, Some(wall));
+        let (kind, fields) = tables::wall_shape(&wall.shape);
+        self.choice("shape", "shape", "shape", tables::WALL_SHAPES, kind);
+        self.fields("", "shape", fields, Some(&wall.shape));
+        if let WallShape::Curved { sweep, length, .. } = &wall.shape {
+            // One of the two stands: it can be exchanged for the other, but not left out.
+            let (sweep, length) = (sweep.is_some(), length.is_some());
+            self.change("sweep", |row| row.optional = !sweep || length);
+            self.change("length", |row| row.optional = !length || sweep);
+        }
+        self.fields("", "", tables::BODY, Some(wall));
+        for side in [Side::Outside, Side::Inside] {
+            self.face(wall, side);
+        }
+    }
+
+    fn face(&mut self, wall: &Wall, side: Side) {
+        let (group, stops, left, right) = match side {
+            Side::Outside => (
+                "outside face",
+                "where plaster stops, outside",
+                "left end, outside",
+                "right end, outside",
+            ),
+            Side::Inside => (
+                "inside face",
+                "where plaster stops, inside",
+                "left end, inside",
+                "right end, inside",
+            ),
+        };
+        let word = side.word();
+        let face = wall.face(side);
+        let chosen = if face.is_some() { PLASTERED } else { BARE };
+        self.choice(word, group, "face", &[PLASTERED, BARE], chosen);
+        if face.is_some() || self.hidden() {
+            self.fields(&eco_format!("{word}."), group, tables::FACE, face);
+            self.change(&eco_format!("{word}.rain"), |row| {
+                row.default = default(match side {
+                    Side::Outside => "exposed",
+                    Side::Inside => "sheltered",
+                });
+            });
+            let inset = face.and_then(|face: &Face| face.inset.as_deref());
+            self.fields(&eco_format!("{word}.inset."), stops, tables::INSET, inset);
+        }
+        for (end, group) in [(End::Left, left), (End::Right, right)] {
+            let corner = corner(wall, side, end);
+            if face.is_some() || corner.is_some() || self.hidden() {
+                self.corner(&eco_format!("{word}.corner.{}", end.word()), group, corner);
+            }
+        }
+    }
+
+    fn corner(&mut self, key: &str, group: &'static str, corner: Option<&WallEnd>) {
+        let kinds = CornerAngle::ALL.iter().map(|angle| angle.word());
+        let kinds: Vec<&str> = std::iter::once(NO_CORNER).chain(kinds).collect();
+        let chosen = corner.map_or(NO_CORNER, |corner| corner.angle.word());
+        self.choice(key, group, "corner", &kinds, chosen);
+        let prefix = eco_format!("{key}.");
+        for field in tables::CORNER {
+            // A radius belongs to an external corner, a cove to an internal one.
+            let own = corner.is_some_and(|corner| match field.key {
+                "radius" => corner.angle == CornerAngle::External || corner.radius.is_some(),
+                "cove" => corner.angle == CornerAngle::Internal || corner.cove.is_some(),
+                _ => true,
+            });
+            if own || self.hidden() {
+                self.fields(&prefix, group, std::slice::from_ref(field), corner);
+            }
+        }
+    }
+
+    fn opening(&mut self, opening: &Opening) {
+        self.fields("", "", tables::OPENING, Some(opening));
+        let (kind, fields) = tables::opening_shape(&opening.shape);
+        self.choice("shape", "shape", "shape", tables::OPENING_SHAPES, kind);
+        self.fields("", "shape", fields, Some(&opening.shape));
+        self.fields("", "place in the wall", tables::PLACED, Some(opening));
+        let frame = opening.frame.as_deref();
+        self.fields(
+            "frame.",
+            "frame in the depth of the wall",
+            tables::FRAME,
+            frame,
+        );
+        for key in ["frame.from_outside", "frame.depth"] {
+            self.change(key, |row| row.optional = true);
+        }
+        for (side, group) in [
+            (Side::Outside, "reveals outside"),
+            (Side::Inside, "reveals inside"),
+        ] {
+            let reveal = opening.reveal(side);
+            self.reveal(side.word(), group, reveal, is_ringed(&opening.shape));
+        }
+    }
+
+    fn reveal(&mut self, word: &str, group: &'static str, reveal: Option<&Reveal>, ringed: bool) {
+        let prefix = eco_format!("{word}.");
+        self.fields(&prefix, group, tables::PLASTERED, reveal);
+        let key = eco_format!("{word}.plastered");
+        self.change(&key, |row| row.kind = Kind::SomeOf(parts(ringed)));
+        if reveal.is_none() && !self.hidden() {
+            return;
+        }
+        let splay = reveal.and_then(|reveal| reveal.splay.as_deref());
+        let prefix_of_splay = eco_format!("{word}.splay.");
+        for field in tables::SPLAY {
+            let given = splay.is_some_and(|splay: &Splay| (field.text)(splay).is_some());
+            if given || self.hidden() || (field.key == RevealPart::Ring.word()) == ringed {
+                self.fields(&prefix_of_splay, group, std::slice::from_ref(field), splay);
+            }
+        }
+        self.fields(&prefix, group, tables::REVEAL, reveal);
+    }
+}
+
+/// The corner at an end of a face, the first when it stands twice.
+pub(super) fn corner(wall: &Wall, side: Side, end: End) -> Option<&WallEnd> {
+    let is = |corner: &&WallEnd| corner.face == side && corner.end == end;
+    wall.ends.iter().find(is)
+}
+
+/// Whether an opening has a ring of reveal instead of jambs, head and sill.
+pub(super) fn is_ringed(shape: &OpeningShape) -> bool {
+    matches!(
+        shape,
+        OpeningShape::Circle { .. } | OpeningShape::Polygon { .. }
+    )
+}
+
+/// The parts a reveal can have.
+fn parts(ringed: bool) -> Vec<EcoString> {
+    if ringed {
+        vec![RevealPart::Ring.word().into()]
+    } else {
+        words::<RevealPart>()
+    }
+}
+
+fn default(words: &str) -> Option<EcoString> {
+    (!words.is_empty()).then(|| words.into())
+}

@@ -1,0 +1,271 @@
+//! The fields of every record: key, words, what may be typed, what holds when it is not given.
+//!
+//! Defaults are those of the checking and the evaluation, put in words. Not here: fields that are more
+//! than a value of a record (a face that is plastered or bare, the shape itself, names), see `rows`.
+
+use super::Kind;
+use super::held::{Field, Held, one_word};
+use crate::project::{
+    ArchKind, Background, BackgroundKind, Coat, Dose, DosePer, Face, Frame, Inset, Material,
+    MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Pocket, Project, Rain, Reveal, Side,
+    Splay, TrialBatch, Wall, WallEnd, WallShape,
+};
+use ecow::EcoString;
+use hodful_quantities::print::UnitSystem;
+
+/// Makes a table of the fields of a record.
+macro_rules! fields {
+    ($($name:ident: $record:ty { $($field:ident, $label:literal, $kind:expr $(, $default:literal)?;)+ })+) => {$(
+        pub(crate) const $name: &[Field<$record>] = &[$(
+            Field {
+                key: stringify!($field),
+                label: $label,
+                kind: $kind,
+                default: concat!($($default)?),
+                text: |of| Held::text(&of.$field),
+                put: |of, text| Held::put(&mut of.$field, text),
+                is_optional: |of| Held::is_optional(&of.$field),
+            },
+        )+];
+    )+};
+}
+
+/// Makes the tables of the fields of each kind of a shape, and the choice among them.
+macro_rules! shapes {
+    ($shape:ident, $kinds:ident, $of:ident: $($variant:ident = $word:literal {
+        $($field:ident, $label:literal, $kind:expr $(, $default:literal)?;)+
+    })+) => {
+        /// The kinds, as words.
+        pub(super) const $kinds: &[&str] = &[$($word,)+];
+
+        /// The word of a shape's kind, and its fields.
+        pub(crate) fn $of(shape: &$shape) -> (&'static str, &'static [Field<$shape>]) {
+            match shape {
+                $($shape::$variant { .. } => ($word, const { &[$(
+                    Field {
+                        key: stringify!($field),
+                        label: $label,
+                        kind: $kind,
+                        default: concat!($($default)?),
+                        text: |of| match of {
+                            $shape::$variant { $field, .. } => Held::text($field),
+                            #[allow(unreachable_patterns, reason = "a shape may have one kind only")]
+                            _ => None,
+                        },
+                        put: |of, text| match of {
+                            $shape::$variant { $field, .. } => Held::put($field, text),
+                            #[allow(unreachable_patterns, reason = "a shape may have one kind only")]
+                            _ => Err(super::held::no_field(stringify!($field))),
+                        },
+                        is_optional: |of| match of {
+                            $shape::$variant { $field, .. } => Held::is_optional($field),
+                            #[allow(unreachable_patterns, reason = "a shape may have one kind only")]
+                            _ => true,
+                        },
+                    },
+                )+] }),)+
+            }
+        }
+    };
+}
+
+const LENGTH: fn(&Project) -> Kind = |_| Kind::Length;
+const THICKNESS: fn(&Project) -> Kind = |_| Kind::Thickness;
+const ANGLE: fn(&Project) -> Kind = |_| Kind::Angle;
+const SHARE: fn(&Project) -> Kind = |_| Kind::Share;
+const DENSITY: fn(&Project) -> Kind = |_| Kind::Density;
+const DOSE_OF: fn(&Project) -> Kind = |_| Kind::Dose;
+const VOLUME: fn(&Project) -> Kind = |_| Kind::Volume;
+const AMOUNT: fn(&Project) -> Kind = |_| Kind::Amount;
+const MONEY: fn(&Project) -> Kind = |_| Kind::Money;
+const NUMBER: fn(&Project) -> Kind = |_| Kind::Number;
+const COUNT: fn(&Project) -> Kind = |_| Kind::Count;
+const TEXT: fn(&Project) -> Kind = |_| Kind::Text;
+const ID: fn(&Project) -> Kind = |_| Kind::Id;
+const CORNERS: fn(&Project) -> Kind = |_| Kind::Corners;
+
+fn names<'a>(names: impl Iterator<Item = &'a EcoString>) -> Kind {
+    Kind::OneOf(names.cloned().collect())
+}
+
+fn backgrounds(project: &Project) -> Kind {
+    names(project.backgrounds.keys())
+}
+
+fn build_ups(project: &Project) -> Kind {
+    names(project.build_ups.keys())
+}
+
+fn mixes(project: &Project) -> Kind {
+    names(project.mixes.keys())
+}
+
+/// Materials that are fibre or binder.
+fn additives(project: &Project) -> Kind {
+    let fits = |kind| matches!(kind, MaterialKind::Fibre | MaterialKind::Binder);
+    let of = project.materials.iter().filter(|(_, m)| fits(m.kind));
+    names(of.map(|(name, _)| name))
+}
+
+fields! {
+    PROJECT: Project {
+        name, "name", ID;
+        units, "units that figures are shown in", one_word::<UnitSystem>;
+        measurement_rule, "rule that payment is measured by", TEXT;
+        note, "note", TEXT;
+    }
+    MIXER: Mixer {
+        working_volume, "plaster that one batch makes", VOLUME;
+        bucket, "a bucket holds", VOLUME;
+        shovel, "a shovel carries", VOLUME;
+    }
+    BACKGROUND: Background {
+        kind, "kind", one_word::<BackgroundKind>;
+        dubbing_out, "mean depth of dubbing out", THICKNESS, "none";
+    }
+    COAT: Coat {
+        coat, "name", ID;
+        thickness, "thickness, finished and dry", THICKNESS;
+        mix, "mix", mixes;
+        shrinkage, "shrinkage of the thickness", SHARE, "2 %";
+        loss, "loss, of the mixed plaster", SHARE, "none";
+        weather_finish, "weather finish", TEXT, "none";
+    }
+    MIX: Mix {
+        water, "water, of the dry mass", SHARE;
+        air, "air left in it", SHARE, "none";
+        single_pass, "thickest coat in one pass", THICKNESS;
+    }
+    DOSE: Dose {
+        material, "material", additives;
+        dose, "dose", DOSE_OF;
+        per, "dose is per volume", one_word::<DosePer>, "mixed";
+        parts, "parts instead of a dose", NUMBER;
+    }
+    TRIAL: TrialBatch {
+        loose, "loose material that went in", AMOUNT;
+        mixed, "plaster that came out", VOLUME;
+    }
+    MATERIAL: Material {
+        kind, "kind", one_word::<MaterialKind>;
+        loose_density, "loose density, dry", DENSITY;
+        particle_density, "density of the grains", DENSITY, "2650 kg/m3";
+        moisture, "moisture as delivered, of the dry mass", SHARE, "none";
+        bulking, "bulking when damp", SHARE, "none";
+        clay, "clay in it, of the dry mass", SHARE;
+        void_fraction, "room between the grains", SHARE;
+        reject, "left on the screen", SHARE, "none";
+        stock, "in the yard already", AMOUNT, "none";
+    }
+    PACKAGE: Package {
+        name, "name", ID;
+        holds, "holds", AMOUNT;
+        price, "price of one", MONEY;
+    }
+    WALL: Wall {
+        id, "id", ID;
+        name, "name", TEXT;
+        sheet, "sheet", TEXT;
+        count, "how many", COUNT, "1";
+    }
+    BODY: Wall {
+        thickness, "thickness without plaster", THICKNESS;
+    }
+    FACE: Face {
+        background, "background", backgrounds;
+        build_up, "build-up", build_ups;
+        rain, "rain", one_word::<Rain>;
+    }
+    INSET: Inset {
+        left, "plaster stops from the left end", LENGTH, "none";
+        right, "plaster stops from the right end", LENGTH, "none";
+        top, "plaster stops down from the top", LENGTH, "none";
+        bottom, "plaster stops up from the bottom", LENGTH, "none";
+        ceiling, "level ceiling above the bottom", LENGTH, "none";
+    }
+    CORNER: WallEnd {
+        turn, "turns through", ANGLE, "90°";
+        radius, "radius of the background", THICKNESS, "sharp";
+        cove, "radius of the finished cove", THICKNESS, "square";
+    }
+    OPENING: Opening {
+        id, "id", ID;
+        kind, "what it is", TEXT;
+        count, "how many side by side", COUNT, "1";
+        spacing, "from one left edge to the next", LENGTH;
+    }
+    PLACED: Opening {
+        from_left, "left edge from the left end of the wall", LENGTH;
+        sill, "sill above the bottom of the wall", LENGTH;
+    }
+    FRAME: Frame {
+        from_outside, "frame from the outside face", THICKNESS;
+        depth, "depth of the frame", THICKNESS;
+    }
+    PLASTERED: Reveal {
+        plastered, "plastered parts", |_| Kind::SomeOf(Vec::new()), "none";
+    }
+    SPLAY: Splay {
+        jambs, "splay of the jambs", ANGLE, "square";
+        head, "splay of the head", ANGLE, "square";
+        sill, "splay of the sill", ANGLE, "square";
+        ring, "splay of the ring", ANGLE, "square";
+    }
+    REVEAL: Reveal {
+        radius, "radius of the edge to the face", THICKNESS, "sharp";
+        lath, "width of lath along the edges", THICKNESS, "none";
+    }
+    POCKET: Pocket {
+        face, "in the face", one_word::<Side>;
+        width, "width", LENGTH;
+        height, "height", LENGTH;
+        depth, "mean depth", THICKNESS;
+        count, "how many", COUNT, "1";
+    }
+}
+
+shapes! { WallShape, WALL_SHAPES, wall_shape:
+    Rectangle = "rectangle" {
+        length, "length", LENGTH;
+        height, "height", LENGTH;
+    }
+    Gable = "gable" {
+        length, "length", LENGTH;
+        eaves, "height at the eaves", LENGTH;
+        ridge, "height of the ridge", LENGTH;
+        ridge_from_left, "ridge from the left end", LENGTH, "the middle";
+    }
+    Raked = "raked" {
+        length, "length", LENGTH;
+        left, "height at the left end", LENGTH;
+        right, "height at the right end", LENGTH;
+    }
+    Curved = "curved" {
+        radius, "radius to the outside face", LENGTH;
+        sweep, "angle on plan", ANGLE;
+        length, "length along the outside face", LENGTH;
+        height, "height", LENGTH;
+    }
+    Polygon = "polygon" {
+        corners, "corners, from the left and up", CORNERS;
+    }
+}
+
+shapes! { OpeningShape, OPENING_SHAPES, opening_shape:
+    Rectangle = "rectangle" {
+        width, "width", LENGTH;
+        height, "height", LENGTH;
+    }
+    Arched = "arched" {
+        width, "width", LENGTH;
+        springing, "springing above the sill", LENGTH;
+        rise, "rise of the arch", LENGTH, "half the width";
+        head, "arch", one_word::<ArchKind>, "segmental";
+    }
+    Circle = "circle" {
+        diameter, "diameter", LENGTH;
+    }
+    Polygon = "polygon" {
+        corners, "corners, from the left and up", CORNERS;
+    }
+}

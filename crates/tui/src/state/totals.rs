@@ -1,0 +1,137 @@
+//! The figures that are always on the screen: what each is called, how it is printed, and its path among
+//! the explanations. Not here: where they stand.
+
+use ecow::{EcoString, eco_format};
+use hodful_quantities::print::{self, UnitSystem, fixed};
+use hodful_quantities::read::Money;
+use hodful_quantities::units::{
+    Area, Mass, Volume, cubic_meter, cubic_yard, kilogram, pound, square_foot, square_meter,
+};
+use hodful_takeoff::Headline;
+
+/// One of the totals.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Total {
+    /// True surface.
+    Surface,
+    /// Plaster on the walls.
+    Placed,
+    /// Mineral materials, loose, as delivered.
+    Loose,
+    /// Fibre.
+    Fibre,
+    /// Binder.
+    Binder,
+    /// Loads of the mixer.
+    Batches,
+    /// Price.
+    Cost,
+}
+
+impl Total {
+    /// Every total, in the order in which they stand.
+    pub const ALL: [Self; 7] = [
+        Self::Surface,
+        Self::Placed,
+        Self::Loose,
+        Self::Fibre,
+        Self::Binder,
+        Self::Batches,
+        Self::Cost,
+    ];
+
+    /// What it is called.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Surface => "surface",
+            Self::Placed => "placed",
+            Self::Loose => "loose soil",
+            Self::Fibre => "fibre",
+            Self::Binder => "binder",
+            Self::Batches => "batches",
+            Self::Cost => "cost",
+        }
+    }
+
+    /// What it is, for the list of totals.
+    pub fn doc(self) -> &'static str {
+        match self {
+            Self::Surface => "true surface of all faces, reveals and rounded edges",
+            Self::Placed => "plaster on the walls, all coats",
+            Self::Loose => "soil, sand, clay as delivered: loose, damp, before the screen",
+            Self::Fibre => "straw and other fibre as delivered",
+            Self::Binder => "paste and other binder as delivered",
+            Self::Batches => "loads of the mixer",
+            Self::Cost => "price of all packages that have one",
+        }
+    }
+
+    /// The path of its explanation.
+    pub fn path(self) -> &'static str {
+        match self {
+            Self::Surface => "totals.true_surface",
+            Self::Placed => "totals.placed",
+            Self::Loose => "totals.loose",
+            Self::Fibre => "totals.fibre",
+            Self::Binder => "totals.binder",
+            Self::Batches => "totals.batches",
+            Self::Cost => "order.cost",
+        }
+    }
+
+    /// The figure as printed; a dash where it cannot be told.
+    pub fn shown(self, of: &Headline, units: UnitSystem) -> EcoString {
+        let text = match self {
+            Self::Surface => Some(print::area(of.surface, units)),
+            Self::Placed => of.placed.map(|v| print::bulk_volume(v, units)),
+            Self::Loose => of.loose.map(|v| print::bulk_volume(v, units)),
+            Self::Fibre => of.fibre.map(|m| print::mass(m, units)),
+            Self::Binder => of.binder.map(|m| print::mass(m, units)),
+            Self::Batches => of.batches.map(|n| print::count(n, units)),
+            Self::Cost => of.cost.map(|c| print::money(c, units)),
+        };
+        text.map_or_else(|| "–".into(), |figure| eco_format!("{figure}"))
+    }
+
+    /// The change from an earlier figure as printed: `+0.42 yd³`; empty when it is nothing as printed.
+    pub fn change(self, now: &Headline, then: &Headline, units: UnitSystem) -> EcoString {
+        let us = units == UnitSystem::Us;
+        let area = |a: Area| if us { a.get::<square_foot>() } else { a.get::<square_meter>() };
+        let volume = |v: Volume| if us { v.get::<cubic_yard>() } else { v.get::<cubic_meter>() };
+        let mass = |m: Mass| if us { m.get::<pound>() } else { m.get::<kilogram>() };
+        let signed = |difference: Option<f64>, places: u32| {
+            let Some(difference) = difference else {
+                return EcoString::new();
+            };
+            let text = fixed(difference.abs(), places, units.grouping());
+            if text.chars().all(|c| matches!(c, '0' | '.')) {
+                return EcoString::new();
+            }
+            eco_format!("{}{text}", if difference > 0.0 { '+' } else { '−' })
+        };
+        match self {
+            Self::Surface => signed(Some(area(now.surface) - area(then.surface)), if us { 1 } else { 2 }),
+            Self::Placed => signed(now.placed.zip(then.placed).map(|(a, b)| volume(a) - volume(b)), 2),
+            Self::Loose => signed(now.loose.zip(then.loose).map(|(a, b)| volume(a) - volume(b)), 2),
+            Self::Fibre => signed(now.fibre.zip(then.fibre).map(|(a, b)| mass(a) - mass(b)), 1),
+            Self::Binder => signed(now.binder.zip(then.binder).map(|(a, b)| mass(a) - mass(b)), 1),
+            Self::Batches => {
+                let count = |n: u64| n as f64;
+                signed(now.batches.zip(then.batches).map(|(a, b)| count(a) - count(b)), 0)
+            }
+            Self::Cost => Self::money_change(now.cost, then.cost, units),
+        }
+    }
+
+    fn money_change(now: Option<Money>, then: Option<Money>, units: UnitSystem) -> EcoString {
+        let Some((now, then)) = now.zip(then) else {
+            return EcoString::new();
+        };
+        let difference = now.amount() - then.amount();
+        if difference.is_zero() {
+            return EcoString::new();
+        }
+        let sign = if difference.is_sign_positive() { '+' } else { '−' };
+        Money::new(difference.abs()).map_or_else(EcoString::new, |m| eco_format!("{sign}{}", print::money(m, units)))
+    }
+}

@@ -1,0 +1,115 @@
+//! Walls and openings turned left to right. Not here: undo.
+
+use ecow::EcoString;
+use hodful_quantities::Typed;
+use hodful_quantities::print::{UnitSystem, exact_length};
+use hodful_quantities::units::Length;
+use hodful_takeoff::project::{End, OpeningShape, Wall, WallShape};
+use std::mem::swap;
+use std::sync::Arc;
+
+/// A length as it would be typed, to the last bit.
+fn text(of: Length, units: UnitSystem) -> Result<Typed<Length>, EcoString> {
+    Typed::read(exact_length(of, units)).map_err(|wrong| ecow::eco_format!("{wrong}"))
+}
+
+/// The length of a wall along its outside face.
+fn length(wall: &Wall) -> Option<Length> {
+    let longest = |corners: &[[Typed<Length>; 2]]| {
+        corners
+            .iter()
+            .map(|[along, _]| along.value())
+            .max_by(|a, b| a.value.total_cmp(&b.value))
+    };
+    match &wall.shape {
+        WallShape::Rectangle { length, .. }
+        | WallShape::Gable { length, .. }
+        | WallShape::Raked { length, .. } => Some(length.value()),
+        WallShape::Polygon { corners } => longest(corners),
+        WallShape::Curved { radius, sweep, length, .. } => match (sweep, length) {
+            (_, Some(length)) => Some(length.value()),
+            (Some(sweep), None) => Some(Length {
+                value: radius.value().value * sweep.value().value,
+                ..Length::default()
+            }),
+            (None, None) => None,
+        },
+    }
+}
+
+/// The width of an opening with all its copies.
+fn width(wall: &Wall, at: usize) -> Option<Length> {
+    let opening = wall.openings.get(at)?;
+    let one = match &opening.shape {
+        OpeningShape::Rectangle { width, .. } | OpeningShape::Arched { width, .. } => width.value(),
+        OpeningShape::Circle { diameter } => diameter.value(),
+        OpeningShape::Polygon { corners } => corners
+            .iter()
+            .map(|[along, _]| along.value())
+            .max_by(|a, b| a.value.total_cmp(&b.value))?,
+    };
+    let more = f64::from(opening.count.unwrap_or(1).saturating_sub(1));
+    let spacing = opening.spacing.as_ref().map_or(0.0, |spacing| spacing.value().value);
+    Some(Length {
+        value: one.value + more * spacing,
+        ..one
+    })
+}
+
+/// Turns one opening left to right in its wall.
+pub(super) fn mirrored_opening(wall: &mut Wall, at: usize, units: UnitSystem) -> Result<(), EcoString> {
+    let long = length(wall).ok_or("the wall has no length yet")?;
+    let wide = width(wall, at).ok_or("the opening has no width yet")?;
+    let Some(opening) = wall.openings.get_mut(at) else {
+        return Ok(());
+    };
+    opening.from_left = text(long - opening.from_left.value() - wide, units)?;
+    if let OpeningShape::Polygon { corners } = &mut opening.shape {
+        turn_corners(corners, units)?;
+    }
+    Ok(())
+}
+
+/// Corners turned left to right between zero and the furthest.
+fn turn_corners(corners: &mut [[Typed<Length>; 2]], units: UnitSystem) -> Result<(), EcoString> {
+    let furthest = corners
+        .iter()
+        .map(|[along, _]| along.value())
+        .max_by(|a, b| a.value.total_cmp(&b.value));
+    if let Some(furthest) = furthest {
+        for [along, _] in &mut *corners {
+            *along = text(furthest - along.value(), units)?;
+        }
+        corners.reverse();
+    }
+    Ok(())
+}
+
+/// Turns a wall left to right with everything in it.
+pub(super) fn mirrored_wall(wall: &mut Wall, units: UnitSystem) -> Result<(), EcoString> {
+    for at in 0..wall.openings.len() {
+        mirrored_opening(wall, at, units)?;
+    }
+    let long = length(wall).ok_or("the wall has no length yet")?;
+    match &mut wall.shape {
+        WallShape::Raked { left, right, .. } => swap(left, right),
+        WallShape::Gable { ridge_from_left: Some(ridge), .. } => *ridge = text(long - ridge.value(), units)?,
+        WallShape::Polygon { corners } => turn_corners(corners, units)?,
+        WallShape::Gable { .. } | WallShape::Rectangle { .. } | WallShape::Curved { .. } => {}
+    }
+    let mut ends = wall.ends.to_vec();
+    for end in &mut ends {
+        end.end = match end.end {
+            End::Left => End::Right,
+            End::Right => End::Left,
+        };
+    }
+    wall.ends = ends.into();
+    for face in wall.outside.iter_mut().chain(&mut wall.inside) {
+        if let Some(inset) = &mut face.inset {
+            let inset = Arc::make_mut(inset);
+            swap(&mut inset.left, &mut inset.right);
+        }
+    }
+    Ok(())
+}

@@ -1,0 +1,188 @@
+//! Choosing: rows, pages, parts, and going to a thing by what it is. Not here: changing anything.
+
+use crate::state::{Focus, Look, Part, Popup, Screen, State, WallRow};
+use ecow::EcoString;
+use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::Side;
+
+/// How far a page goes.
+const PAGE: usize = 10;
+
+/// Ways of moving among rows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Move {
+    Up,
+    Down,
+    PageUp,
+    PageDown,
+    First,
+    Last,
+}
+
+impl Move {
+    /// The row it leads to among some.
+    pub(super) fn from(self, row: usize, rows: usize) -> usize {
+        let last = rows.saturating_sub(1);
+        match self {
+            Self::Up => row.saturating_sub(1),
+            Self::Down => (row + 1).min(last),
+            Self::PageUp => row.saturating_sub(PAGE),
+            Self::PageDown => (row + PAGE).min(last),
+            Self::First => 0,
+            Self::Last => last,
+        }
+    }
+}
+
+/// Moves among the rows of the popup, or of the list.
+pub(super) fn rows(state: &mut State, by: Move) {
+    let commands = super::popups::found_commands(state).len();
+    let help = crate::view::help_lines(state).len();
+    match state.popups.last_mut() {
+        Some(Popup::Help { top, .. }) => *top = by.from(*top, help),
+        Some(Popup::Commands { row, .. }) => *row = by.from(*row, commands),
+        Some(Popup::Totals { row }) => *row = by.from(*row, crate::state::Total::ALL.len()),
+        Some(Popup::Why(why)) => {
+            let rows = why.rows().len();
+            why.row = by.from(why.row, rows);
+        }
+        Some(Popup::Ask(question)) => question.row = by.from(question.row, question.answers.len()),
+        Some(Popup::Text { top, lines, .. }) => *top = by.from(*top, lines.len()),
+        Some(Popup::Prompt(_)) => {}
+        None => {
+            let row = by.from(state.list_row(), state.list_len());
+            choose_row(state, row);
+        }
+    }
+}
+
+/// Chooses a row of the list of the page.
+pub(super) fn choose_row(state: &mut State, row: usize) {
+    match state.screen {
+        Screen::Walls => match state.wall_row_at(row) {
+            Some(WallRow::Wall(wall)) => {
+                state.walls.wall = wall;
+                state.walls.part = Part::Wall;
+            }
+            Some(WallRow::Opening(wall, opening)) => {
+                state.walls.wall = wall;
+                state.walls.part = Part::Opening(opening);
+            }
+            Some(WallRow::Pocket(wall, pocket)) => {
+                state.walls.wall = wall;
+                state.walls.part = Part::Pocket(pocket);
+            }
+            None => {}
+        },
+        Screen::Coats => state.coats_row = row,
+        Screen::Stores => state.stores_row = row,
+        Screen::Problems => state.problems_row = row,
+        Screen::Plan => {}
+    }
+    state.field = 0;
+}
+
+/// Goes to another page.
+pub(super) fn screen(state: &mut State, screen: Screen) {
+    state.screen = screen;
+    state.typing = None;
+    state.focus = Focus::List;
+    state.field = 0;
+}
+
+/// Goes to the other part of the page.
+pub(super) fn next_part(state: &mut State) {
+    state.typing = None;
+    state.focus = match state.focus {
+        Focus::List if state.subject().is_some() => Focus::Fields,
+        Focus::List | Focus::Fields | Focus::Entry => Focus::List,
+    };
+}
+
+/// Chooses a thing, wherever it stands.
+pub(super) fn choose(state: &mut State, subject: Subject) {
+    let at = |rows: Vec<Subject>, subject: Subject| rows.iter().position(|row| *row == subject);
+    state.typing = None;
+    state.field = 0;
+    match subject {
+        Subject::Wall(wall) => choose_wall(state, wall, Part::Wall),
+        Subject::Opening { wall, opening } => choose_wall(state, wall, Part::Opening(opening)),
+        Subject::Pocket { wall, pocket } => choose_wall(state, wall, Part::Pocket(pocket)),
+        Subject::BuildUp(_) | Subject::Coat { .. } => {
+            state.screen = Screen::Coats;
+            state.coats_row = at(state.coat_rows(), subject).unwrap_or(0);
+        }
+        Subject::Project
+        | Subject::Mixer
+        | Subject::Background(_)
+        | Subject::Mix(_)
+        | Subject::Material(_)
+        | Subject::Package { .. } => {
+            state.screen = Screen::Stores;
+            state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
+        }
+    }
+}
+
+fn choose_wall(state: &mut State, wall: usize, part: Part) {
+    state.screen = Screen::Walls;
+    if state.walls.shown_at(wall).is_none() {
+        state.walls.filter = EcoString::new();
+        state.refresh();
+    }
+    state.walls.wall = wall;
+    state.walls.part = part;
+    state.refresh();
+}
+
+/// Goes to a field of a thing.
+pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
+    state.popups.clear();
+    choose(state, subject);
+    state.focus = Focus::List;
+    let Some(key) = key else { return };
+    let side = if key.starts_with("inside") {
+        Some(Side::Inside)
+    } else if key.starts_with("outside") {
+        Some(Side::Outside)
+    } else {
+        None
+    };
+    if let Some(side) = side {
+        state.walls.look = Look::Face(side);
+    }
+    let rows = state.rows();
+    let nearest = |row: &hodful_takeoff::form::Row| {
+        row.key == key || key.starts_with(&format!("{}.", row.key)) || row.key.starts_with(&format!("{key}."))
+    };
+    let found = rows
+        .iter()
+        .position(|row| row.key == key)
+        .or_else(|| rows.iter().position(nearest));
+    if let Some(field) = found {
+        state.focus = Focus::Fields;
+        state.field = field;
+    }
+}
+
+/// Goes to a problem of the list.
+pub(super) fn go_to_problem(state: &mut State, row: usize) {
+    state.problems_row = row;
+    let words = state
+        .doc
+        .problems()
+        .get(row)
+        .map(|problem| ecow::eco_format!("{problem}"));
+    match state.located.places.get(row).cloned().flatten() {
+        Some((subject, key)) => {
+            go(state, subject, key.as_deref());
+            if let Some(words) = words {
+                state.complain(words);
+            }
+        }
+        None => {
+            state.screen = Screen::Problems;
+            state.focus = Focus::List;
+        }
+    }
+}

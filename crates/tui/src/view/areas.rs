@@ -1,0 +1,102 @@
+//! Where everything stands, as a function of the state and the size: for drawing and for the mouse.
+
+use crate::State;
+use crate::state::{Focus, Screen};
+use crate::text::width;
+use ratatui::layout::Rect;
+
+/// Where everything stands.
+#[derive(Debug, Clone, Default)]
+pub struct Areas {
+    /// The line at the top.
+    pub title: Rect,
+    /// The list.
+    pub list: Option<Rect>,
+    /// The drawing.
+    pub picture: Option<Rect>,
+    /// Figures of what is chosen, beside or under the drawing.
+    pub facts: Option<Rect>,
+    /// The fields.
+    pub fields: Option<Rect>,
+    /// The totals.
+    pub totals: Rect,
+    /// Entry line, words, hints.
+    pub foot: Rect,
+    /// Lines between the parts.
+    pub lines: Vec<Rect>,
+}
+
+/// Width from which all three parts stand side by side.
+const THREE: u16 = 76;
+
+/// Where everything stands.
+pub fn areas(state: &State, area: Rect) -> Areas {
+    let row = |y: u16, height: u16| Rect::new(area.x, y, area.width, height).intersection(area);
+    let totals = super::totals::rows(state, area.width, area.height);
+    let foot = if area.height >= 16 { 3 } else { 2 };
+    let main = area.height.saturating_sub(1 + totals + foot);
+    let mut areas = Areas {
+        title: row(area.y, 1),
+        totals: row(area.y + 1 + main, totals),
+        foot: row(area.y + 1 + main + totals, foot),
+        ..Areas::default()
+    };
+    let main = row(area.y + 1, main);
+    if main.is_empty() {
+        return areas;
+    }
+    match state.screen() {
+        Screen::Plan => areas.picture = Some(main),
+        Screen::Problems => areas.list = Some(main),
+        Screen::Walls | Screen::Coats | Screen::Stores => parts(state, main, &mut areas),
+    }
+    areas
+}
+
+fn parts(state: &State, main: Rect, areas: &mut Areas) {
+    let wide = main.width;
+    let of = |x: u16, columns: u16| Rect::new(main.x + x, main.y, columns, main.height).intersection(main);
+    let line = |x: u16| of(x, 1);
+    let middle;
+    if wide >= THREE {
+        let list = if wide >= 100 { 30 } else { 21 };
+        let fields = if wide >= 100 { 38 } else { 29 };
+        areas.list = Some(of(0, list));
+        areas.lines.push(line(list));
+        middle = of(list + 1, wide - list - fields - 2);
+        areas.lines.push(line(wide - fields - 1));
+        areas.fields = Some(of(wide - fields, fields));
+    } else {
+        let fields = state.focus() == Focus::Fields;
+        // The part that has the keyboard, with the drawing beside it where there is room.
+        let own = if fields { 30 } else { wide / 5 * 2 };
+        let own = if wide < own + 14 { wide } else { own };
+        let part = Some(of(0, own));
+        if fields {
+            areas.fields = part;
+        } else {
+            areas.list = part;
+        }
+        if own == wide {
+            return;
+        }
+        areas.lines.push(line(own));
+        middle = of(own + 1, wide - own - 1);
+    }
+    match state.screen() {
+        Screen::Walls => areas.picture = Some(middle),
+        Screen::Coats => {
+            let facts = super::facts::rows(state).min(middle.height.saturating_sub(5));
+            let picture = middle.height - facts;
+            areas.picture = Some(Rect::new(middle.x, middle.y, middle.width, picture));
+            areas.facts = Some(Rect::new(middle.x, middle.y + picture, middle.width, facts));
+        }
+        Screen::Stores => areas.facts = Some(middle),
+        Screen::Plan | Screen::Problems => {}
+    }
+}
+
+/// Columns of a text, for layouts.
+pub(super) fn columns(text: &str) -> u16 {
+    u16::try_from(width(text)).unwrap_or(u16::MAX)
+}

@@ -1,0 +1,288 @@
+//! Boxes over the screen. Not here: what they hold.
+
+use super::fields::typed_line;
+use super::help::{HelpLine, help_lines};
+use super::list::top;
+use super::Pen;
+use crate::State;
+use crate::state::{Popup, Total, Why};
+use crate::text::{left, lines};
+use crate::update::found_commands;
+use ecow::{EcoString, eco_format};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::{Modifier, Style};
+use ratatui::widgets::{Clear, Widget};
+
+/// Paints the box on top; gives where the cursor stands in it.
+pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
+    match state.popup()? {
+        Popup::Help { query, top: first } => {
+            let inner = frame(pen, wide(area), "Help: type to search, Esc closes", buffer);
+            let (line, rest) = split(inner);
+            let cursor = search(pen, line, query, buffer);
+            help(state, pen, rest, *first, buffer);
+            cursor
+        }
+        Popup::Commands { query, row } => {
+            let inner = frame(pen, wide(area), "Commands: type to search, Enter does it", buffer);
+            let (line, rest) = split(inner);
+            let cursor = search(pen, line, query, buffer);
+            commands(state, pen, rest, *row, buffer);
+            cursor
+        }
+        Popup::Totals { row } => {
+            let inner = frame(pen, middle(area, 74, 9), "Why? Choose a total", buffer);
+            for (y, (at, total)) in (inner.y..inner.bottom()).zip(Total::ALL.iter().enumerate()) {
+                let shown = total.shown(state.doc().headline(), state.units());
+                let words = eco_format!(
+                    "{} {}  {}",
+                    left(total.label(), 11, true),
+                    left(&shown, 14, true),
+                    total.doc()
+                );
+                pen.put(buffer, inner.x, y, inner.width, &words, pen.theme.text);
+                choose(pen, buffer, inner, y, at == *row);
+            }
+            None
+        }
+        Popup::Why(of) => {
+            let inner = frame(pen, wide(area), "Why? Right unfolds, Enter on what was typed goes there, Esc closes", buffer);
+            why(state, pen, inner, of, buffer);
+            None
+        }
+        Popup::Ask(question) => {
+            let columns = 64.min(area.width.saturating_sub(2));
+            let words = lines(&question.words, usize::from(columns.saturating_sub(4)));
+            let high = u16::try_from(words.len() + question.answers.len()).unwrap_or(u16::MAX);
+            let inner = frame(pen, middle(area, columns, high.saturating_add(3)), "", buffer);
+            let mut y = inner.y;
+            for line in &words {
+                if y < inner.bottom() {
+                    pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
+                    y += 1;
+                }
+            }
+            // A blank row only where there is room for it.
+            if y + 1 + u16::try_from(question.answers.len()).unwrap_or(0) <= inner.bottom() {
+                y += 1;
+            }
+            for (at, (letter, words, _)) in question.answers.iter().enumerate() {
+                if y < inner.bottom() {
+                    pen.put(buffer, inner.x, y, inner.width, &eco_format!("{letter}  {words}"), pen.theme.text);
+                    choose(pen, buffer, inner, y, at == question.row);
+                    y += 1;
+                }
+            }
+            None
+        }
+        Popup::Prompt(prompt) => {
+            let columns = 70.min(area.width.saturating_sub(2));
+            let room = usize::from(columns.saturating_sub(4));
+            let words = lines(prompt.what.words(), room);
+            let faults = prompt.fault.as_deref().map(|fault| lines(fault, room)).unwrap_or_default();
+            let high = u16::try_from(words.len() + 1 + faults.len()).unwrap_or(u16::MAX);
+            let inner = frame(pen, middle(area, columns, high.saturating_add(2)), "", buffer);
+            let mut y = inner.y;
+            let mut cursor = None;
+            for line in &words {
+                pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
+                y += 1;
+            }
+            if y < inner.bottom() {
+                let line = Rect::new(inner.x, y, inner.width, 1);
+                cursor = Some(typed_line(pen, line, &prompt.input, pen.theme.selected, buffer));
+            }
+            for line in &faults {
+                y += 1;
+                if y < inner.bottom() {
+                    pen.put(buffer, inner.x, y, inner.width, line, pen.theme.bad);
+                }
+            }
+            cursor
+        }
+        Popup::Text { title, lines: of, top: first } => {
+            let inner = frame(pen, wide(area), title, buffer);
+            let all: Vec<EcoString> = of
+                .iter()
+                .skip(*first)
+                .flat_map(|paragraph| lines(paragraph, usize::from(inner.width)))
+                .collect();
+            for (y, line) in (inner.y..inner.bottom()).zip(all) {
+                pen.put(buffer, inner.x, y, inner.width, &line, pen.theme.text);
+            }
+            None
+        }
+    }
+}
+
+/// A large box.
+fn wide(area: Rect) -> Rect {
+    middle(area, area.width.saturating_sub(4).clamp(0, 110), area.height.saturating_sub(2))
+}
+
+/// A box of some size in the middle, or as much of it as there is room for.
+fn middle(area: Rect, columns: u16, rows: u16) -> Rect {
+    let (columns, rows) = (columns.min(area.width), rows.min(area.height));
+    Rect::new(
+        area.x + (area.width - columns) / 2,
+        area.y + (area.height - rows) / 2,
+        columns,
+        rows,
+    )
+}
+
+/// Clears a box and draws its frame; gives the room inside.
+fn frame(pen: &Pen, area: Rect, title: &str, buffer: &mut Buffer) -> Rect {
+    let area = area.intersection(buffer.area);
+    Clear.render(area, buffer);
+    if area.width < 4 || area.height < 3 {
+        return Rect::new(area.x, area.y, area.width, area.height);
+    }
+    let (right, bottom) = (area.right() - 1, area.bottom() - 1);
+    let level = pen.sign("─", "-");
+    let upright = pen.sign("│", "|");
+    for x in area.x..=right {
+        pen.put(buffer, x, area.y, 1, level, pen.theme.line);
+        pen.put(buffer, x, bottom, 1, level, pen.theme.line);
+    }
+    for y in area.y..=bottom {
+        pen.put(buffer, area.x, y, 1, upright, pen.theme.line);
+        pen.put(buffer, right, y, 1, upright, pen.theme.line);
+    }
+    let corners = [
+        (area.x, area.y, "┌"),
+        (right, area.y, "┐"),
+        (area.x, bottom, "└"),
+        (right, bottom, "┘"),
+    ];
+    for (x, y, corner) in corners {
+        pen.put(buffer, x, y, 1, pen.sign(corner, "+"), pen.theme.line);
+    }
+    if !title.is_empty() {
+        let title = eco_format!(" {title} ");
+        pen.put(buffer, area.x + 1, area.y, area.width.saturating_sub(2), &title, pen.theme.heading);
+    }
+    Rect::new(area.x + 2, area.y + 1, area.width - 4, area.height - 2)
+}
+
+/// The first row, and the rest.
+fn split(area: Rect) -> (Rect, Rect) {
+    let first = Rect::new(area.x, area.y, area.width, area.height.min(1));
+    let rest = Rect::new(area.x, area.y + first.height, area.width, area.height - first.height);
+    (first, rest)
+}
+
+fn search(pen: &Pen, area: Rect, query: &tui_input::Input, buffer: &mut Buffer) -> Option<(u16, u16)> {
+    if area.is_empty() {
+        return None;
+    }
+    Some(typed_line(pen, area, query, pen.theme.text.add_modifier(Modifier::UNDERLINED), buffer))
+}
+
+/// Sets off the chosen row.
+fn choose(pen: &Pen, buffer: &mut Buffer, area: Rect, y: u16, chosen: bool) {
+    if chosen {
+        pen.over(buffer, Rect::new(area.x, y, area.width, 1), pen.theme.selected);
+    }
+}
+
+fn help(state: &State, pen: &Pen, area: Rect, first: usize, buffer: &mut Buffer) {
+    let all = help_lines(state);
+    let key_wide = if area.width >= 60 { 26 } else { area.width * 2 / 5 };
+    let mut y = area.y;
+    for line in all.iter().skip(first) {
+        if y >= area.bottom() {
+            break;
+        }
+        match line {
+            HelpLine::Heading(words) => {
+                pen.put(buffer, area.x, y, area.width, words, pen.theme.heading.add_modifier(Modifier::UNDERLINED));
+                y += 1;
+            }
+            HelpLine::Pair(key, words) => {
+                let keys = lines(key, usize::from(key_wide.saturating_sub(1)));
+                let words = lines(words, usize::from(area.width.saturating_sub(key_wide)));
+                for at in 0..keys.len().max(words.len()) {
+                    if y >= area.bottom() {
+                        break;
+                    }
+                    if let Some(key) = keys.get(at) {
+                        pen.put(buffer, area.x, y, key_wide.saturating_sub(1), key, pen.theme.key);
+                    }
+                    if let Some(line) = words.get(at) {
+                        pen.put(buffer, area.x + key_wide, y, area.width.saturating_sub(key_wide), line, pen.theme.text);
+                    }
+                    y += 1;
+                }
+            }
+        }
+    }
+}
+
+fn commands(state: &State, pen: &Pen, area: Rect, chosen: usize, buffer: &mut Buffer) {
+    let found = found_commands(state);
+    if found.is_empty() {
+        pen.put(buffer, area.x, area.y, area.width, "No command has these words", pen.theme.dim);
+        return;
+    }
+    let first = top(chosen, found.len(), usize::from(area.height));
+    for (y, (at, command)) in (area.y..area.bottom()).zip(found.iter().enumerate().skip(first)) {
+        let now = (command.enabled)(state);
+        let style = if now.is_ok() { pen.theme.text } else { pen.theme.dim };
+        let keys = state.keymap().shown(command.id);
+        pen.put(buffer, area.x, y, 16, &keys, pen.theme.key);
+        let words = match now {
+            Ok(()) => eco_format!("{}: {}", command.name, command.doc),
+            Err(why) => eco_format!("{}: not now, {why}", command.name),
+        };
+        let x = area.x + 17;
+        pen.put(buffer, x, y, area.right().saturating_sub(x), &words, style);
+        choose(pen, buffer, area, y, at == chosen);
+    }
+}
+
+fn why(state: &State, pen: &Pen, area: Rect, of: &Why, buffer: &mut Buffer) {
+    let units = state.units();
+    let rows = of.rows();
+    // What is said of the chosen row stands at the foot of the box.
+    let chosen = rows.get(of.row);
+    let mut foot: Vec<(EcoString, Style)> = Vec::new();
+    if let Some(row) = chosen {
+        let node = row.node;
+        let mut add = |words: &str, style: Style| {
+            foot.extend(lines(words, usize::from(area.width)).into_iter().take(3).map(|line| (line, style)));
+        };
+        if let Some(text) = node.formula_words(units) {
+            add(&eco_format!("= {text}"), pen.theme.text);
+        }
+        if let Some(typed) = &node.typed {
+            let place = node.place.as_ref().map(|place| eco_format!(" at {place}")).unwrap_or_default();
+            add(&eco_format!("typed as {typed}{place}; Enter goes there"), pen.theme.change);
+        }
+        if let Some(source) = &node.source {
+            add(&eco_format!("[{source}]"), pen.theme.dim);
+        }
+    }
+    let foot_high = u16::try_from(foot.len()).unwrap_or(0).min(area.height / 2);
+    let tree = Rect::new(area.x, area.y, area.width, area.height - foot_high);
+    let first = top(of.row, rows.len(), usize::from(tree.height));
+    for (y, (at, row)) in (tree.y..tree.bottom()).zip(rows.iter().enumerate().skip(first)) {
+        let depth = u16::try_from(row.way.len() * 2).unwrap_or(u16::MAX).min(tree.width / 2);
+        let sign = match (row.node.terms.is_empty(), row.open) {
+            (true, _) if row.node.typed.is_some() => pen.sign("· ", "- "),
+            (true, _) => "  ",
+            (false, true) => pen.sign("▾ ", "v "),
+            (false, false) => pen.sign("▸ ", "> "),
+        };
+        let figure = row.node.figure.words(units);
+        let right = pen.put_right(buffer, tree, y, &figure, pen.theme.text);
+        let room = tree.width.saturating_sub(depth + right + 2);
+        let words = eco_format!("{sign}{}", row.node.label);
+        pen.put(buffer, tree.x + depth, y, room, &words, pen.theme.text);
+        choose(pen, buffer, tree, y, at == of.row);
+    }
+    for (y, (line, style)) in (tree.bottom()..area.bottom()).zip(&foot) {
+        pen.put(buffer, area.x, y, area.width, line, *style);
+    }
+}

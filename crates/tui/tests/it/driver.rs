@@ -1,0 +1,210 @@
+//! Plays the front end: keys in, effects done at once against a disk that is only a map. Not here: what
+//! is tested.
+
+use hodful_quantities::print::UnitSystem;
+use hodful_takeoff::{Project, all_problems};
+use hodful_tui::keymap::chord;
+use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
+use ratatui::buffer::Buffer;
+use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
+use ratatui::layout::Rect;
+use ratatui::widgets::Widget;
+use std::collections::BTreeMap;
+use std::path::PathBuf;
+use std::sync::Arc;
+
+/// A front end that is played.
+pub(crate) struct Driver {
+    pub(crate) state: State,
+    /// Saved files.
+    pub(crate) disk: BTreeMap<PathBuf, Arc<Project>>,
+    /// Files that somebody else changed.
+    pub(crate) foreign: Vec<PathBuf>,
+    /// Every effect so far, in order.
+    pub(crate) effects: Vec<Effect>,
+    /// Keys pressed so far.
+    pub(crate) pressed: usize,
+}
+
+/// A demo project.
+pub(crate) fn demo(name: &str) -> Project {
+    let demo = hodful_project_file::demo_projects()
+        .find(|demo| demo.name == name)
+        .unwrap();
+    hodful_project_file::read(demo.bytes).unwrap()
+}
+
+/// What a new project starts from.
+pub(crate) fn empty() -> Project {
+    hodful_project_file::starting_project()
+}
+
+/// A start with a project that stands in a file.
+pub(crate) fn start(project: Project) -> Start {
+    Start {
+        path: Some("barn.hodful.json".into()),
+        project,
+        opened: Opened::Whole,
+        recovered: None,
+        rules: Arc::new(hodful_project_file::rules()),
+        cautions: hodful_project_file::cautions(),
+        keymap: None,
+        colour: true,
+        signs: true,
+    }
+}
+
+impl Driver {
+    pub(crate) fn new(start: Start) -> Self {
+        let (state, effects) = State::new(start);
+        let mut driver = Self {
+            state,
+            disk: BTreeMap::new(),
+            foreign: Vec::new(),
+            effects: Vec::new(),
+            pressed: 0,
+        };
+        driver.send(Message::Resized(120, 40));
+        driver.perform(effects);
+        driver
+    }
+
+    /// A demo project that stands in a file.
+    pub(crate) fn demo(name: &str) -> Self {
+        Self::new(start(demo(name)))
+    }
+
+    /// A new project.
+    pub(crate) fn unnamed() -> Self {
+        Self::new(Start {
+            path: None,
+            opened: Opened::Unnamed,
+            ..start(empty())
+        })
+    }
+
+    pub(crate) fn send(&mut self, message: Message) {
+        let effects = update(&mut self.state, message);
+        self.perform(effects);
+    }
+
+    fn perform(&mut self, effects: Vec<Effect>) {
+        for effect in effects {
+            self.effects.push(effect.clone());
+            match effect {
+                Effect::Save { id, path, project, over } => {
+                    let outcome = if self.foreign.contains(&path) && !over {
+                        Err(SaveFault::ChangedOnDisk)
+                    } else {
+                        self.disk.insert(path, project);
+                        Ok(())
+                    };
+                    self.send(Message::Saved { id, outcome });
+                }
+                Effect::Look { id, project } => {
+                    let problems = all_problems(&project, &hodful_project_file::rules());
+                    self.send(Message::Looked { id, problems });
+                }
+                Effect::Copy(_) => self.send(Message::Copied(Ok(()))),
+                Effect::Suspend => self.send(Message::Resumed),
+                Effect::Record { .. }
+                | Effect::ForgetFound
+                | Effect::Mouse(_)
+                | Effect::Redraw
+                | Effect::Quit { .. } => {}
+            }
+        }
+    }
+
+    /// Presses a key by its name.
+    pub(crate) fn key(&mut self, name: &str) -> &mut Self {
+        let key = chord(name).unwrap_or_else(|words| panic!("{words}"));
+        let crokey::OneToThree::One(code) = key.codes else {
+            panic!("{name} is more than one key");
+        };
+        self.pressed += 1;
+        self.send(Message::Key(KeyEvent::new(code, key.modifiers)));
+        self
+    }
+
+    /// Types letters.
+    pub(crate) fn text(&mut self, text: &str) -> &mut Self {
+        for letter in text.chars() {
+            self.pressed += 1;
+            let modifiers = if letter.is_uppercase() {
+                KeyModifiers::SHIFT
+            } else {
+                KeyModifiers::NONE
+            };
+            self.send(Message::Key(KeyEvent::new(KeyCode::Char(letter), modifiers)));
+        }
+        self
+    }
+
+    /// Types a line into the entry line and takes it.
+    pub(crate) fn line(&mut self, text: &str) -> &mut Self {
+        self.text(text).key("enter")
+    }
+
+    /// Plays words: keys by name between blanks, letters in double quotes as they are.
+    pub(crate) fn play(&mut self, script: &str) -> &mut Self {
+        for (at, part) in script.split('"').enumerate() {
+            if at % 2 == 1 {
+                self.text(part);
+            } else {
+                for key in part.split_whitespace() {
+                    self.key(key);
+                }
+            }
+        }
+        self
+    }
+
+    pub(crate) fn project(&self) -> &Project {
+        self.state.project()
+    }
+
+    /// The words at the foot.
+    pub(crate) fn notice(&self) -> &str {
+        self.state.notice().map_or("", |notice| notice.words.as_str())
+    }
+
+    /// The cells of the screen.
+    pub(crate) fn cells(&mut self, columns: u16, rows: u16) -> Buffer {
+        self.send(Message::Resized(columns, rows));
+        let area = Rect::new(0, 0, columns, rows);
+        let mut buffer = Buffer::empty(area);
+        (&self.state).render(area, &mut buffer);
+        buffer
+    }
+
+    /// The screen as text.
+    pub(crate) fn screen(&mut self, columns: u16, rows: u16) -> String {
+        text_of(&self.cells(columns, rows))
+    }
+
+    pub(crate) fn units(&self) -> UnitSystem {
+        self.project().units
+    }
+}
+
+/// Cells as text, a line a row, blanks at the ends of lines left out.
+pub(crate) fn text_of(buffer: &Buffer) -> String {
+    let area = buffer.area;
+    let mut out = String::new();
+    for y in area.top()..area.bottom() {
+        let mut line = String::new();
+        let mut skip = 0;
+        for x in area.left()..area.right() {
+            let symbol = buffer[(x, y)].symbol();
+            if skip == 0 {
+                line.push_str(symbol);
+                skip = hodful_tui::text::width(symbol).max(1);
+            }
+            skip -= 1;
+        }
+        out.push_str(line.trim_end());
+        out.push('\n');
+    }
+    out
+}

@@ -1,0 +1,212 @@
+//! How few keys a building takes, and what keys lead to. Not here: the grammar of the entry line.
+
+use crate::driver::{Driver, demo, start};
+use hodful_quantities::Measure;
+use hodful_quantities::units::Length;
+use hodful_takeoff::project::RevealPart;
+use hodful_takeoff::{all_problems, Severity};
+
+/// The most keys for four walls with both faces, three windows and a door.
+const MOST: usize = 120;
+
+#[test]
+fn a_building_takes_at_most_120_keys() {
+    let mut driver = Driver::unnamed();
+    driver
+        .line("plan 36'x24' h 9' t 18 r 2")
+        .line("S win 4'x3'6 at 6' sill 2'8 splay 20 r 2")
+        .line("E win at 8'")
+        .line("W win at 10'")
+        .line("N door 3' x 6'8 at 9' r 2");
+    println!("{} keys", driver.pressed);
+    assert!(driver.pressed <= MOST, "{} keys", driver.pressed);
+
+    let project = driver.project();
+    assert_eq!(project.walls.len(), 4);
+    for wall in &project.walls {
+        assert!(wall.outside.is_some() && wall.inside.is_some(), "{}", wall.id);
+    }
+    let openings: Vec<_> = project.walls.iter().flat_map(|wall| &wall.openings).collect();
+    assert_eq!(openings.len(), 4);
+    let two = Length::read("2 in").unwrap();
+    for opening in &openings {
+        let inside = opening.inside.as_ref().unwrap();
+        assert!(inside.plastered.contains(&RevealPart::Jambs), "{}", opening.id);
+        assert!(inside.plastered.contains(&RevealPart::Head), "{}", opening.id);
+        assert_eq!(inside.radius.as_ref().map(|r| r.value().value), Some(two.value), "{}", opening.id);
+    }
+    assert_eq!(openings.iter().filter(|o| o.kind.as_deref() == Some("window")).count(), 3);
+    assert_eq!(openings.iter().filter(|o| o.kind.as_deref() == Some("door")).count(), 1);
+    let refused: Vec<String> = all_problems(project, &hodful_project_file::rules())
+        .into_iter()
+        .filter(|problem| problem.severity == Severity::Refused)
+        .map(|problem| problem.to_string())
+        .collect();
+    assert_eq!(refused, Vec::<String>::new());
+}
+
+#[test]
+fn typing_replaces_enter_takes_and_goes_down_tab_goes_on_esc_restores() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("tab");
+    let rows = driver.state.rows();
+    let thickness = rows.iter().position(|row| row.key == "thickness").unwrap();
+    for _ in 0..thickness {
+        driver.key("down");
+    }
+    assert_eq!(driver.state.field(), thickness);
+    let old = rows[thickness].text.clone();
+    driver.text("20").key("esc");
+    assert_eq!(driver.state.rows()[thickness].text, old);
+    driver.text("2*8\" + 4").key("enter");
+    // A number with no unit in a sum has no reading; the field stays open with what was typed.
+    let typing = driver.state.typing();
+    assert!(typing.is_some_and(|typing| typing.understood.is_err()), "{}", driver.notice());
+    assert_eq!(typing.unwrap().input.value(), "2*8\" + 4");
+    driver.text("\"").key("enter");
+    assert_eq!(driver.state.rows()[thickness].text.as_deref(), Some("2*8\" + 4\""));
+    assert_eq!(driver.state.field(), thickness + 1);
+    driver.key("up").text("19").key("tab");
+    assert_eq!(driver.state.rows()[thickness].text.as_deref(), Some("19\""));
+    assert_eq!(driver.state.field(), thickness + 1);
+}
+
+#[test]
+fn one_field_changed_on_all_that_is_ticked() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("shift-t");
+    let walls = driver.project().walls.len();
+    assert_eq!(driver.state.walls().ticked.len(), walls);
+    driver.key("tab");
+    let at = driver.state.rows().iter().position(|row| row.key == "sheet").unwrap();
+    for _ in 0..at {
+        driver.key("down");
+    }
+    driver.text("A-9").key("enter");
+    assert!(driver.project().walls.iter().all(|wall| wall.sheet.as_deref() == Some("A-9")), "{}", driver.notice());
+    driver.key("ctrl-u");
+    assert!(driver.project().walls.iter().all(|wall| wall.sheet.as_deref() != Some("A-9")));
+}
+
+#[test]
+fn copy_mirror_repeat_and_remove_come_back_by_undo() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    let begin = driver.project().clone();
+    driver.key("c");
+    assert_eq!(driver.project().walls.len(), begin.walls.len() + 1);
+    let surface = driver.state.doc().headline().surface.value;
+    driver.key("v");
+    // A mirrored wall has the same surface.
+    let mirrored = driver.state.doc().headline().surface.value;
+    assert!((mirrored / surface - 1.0).abs() < 1e-12, "{mirrored} {surface}");
+    driver.key("v");
+    driver.key("p").text("3").key("enter");
+    assert_eq!(driver.state.wall().unwrap().count, Some(3), "{}", driver.notice());
+    driver.key("d");
+    assert_eq!(driver.project().walls.len(), begin.walls.len());
+    while driver.state.doc().next_undo().is_some() {
+        driver.key("u");
+    }
+    assert_eq!(driver.project(), &begin);
+    assert!(!driver.state.doc().is_changed());
+}
+
+#[test]
+fn a_held_key_is_one_step_of_undo() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.play("3 down");
+    let begin = driver.project().clone();
+    for _ in 0..8 {
+        driver.key("+");
+    }
+    assert_ne!(driver.project(), &begin);
+    driver.key("u");
+    assert_eq!(driver.project(), &begin);
+    assert!(driver.notice().starts_with("Taken back: thickness of"), "{}", driver.notice());
+}
+
+#[test]
+fn units_change_what_is_shown_and_nothing_that_was_typed() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    let walls = driver.project().walls.clone();
+    let before = driver.units();
+    driver.key("f8");
+    assert_ne!(driver.units(), before);
+    assert_eq!(driver.project().walls, walls);
+    assert!(driver.screen(120, 40).contains("m²"));
+}
+
+#[test]
+fn a_figure_leads_to_the_field_it_was_typed_in() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("w");
+    // Walk to the first leaf that was typed, unfolding on the way.
+    for _ in 0..400 {
+        let Some(hodful_tui::state::Popup::Why(why)) = driver.state.popup() else {
+            break;
+        };
+        let rows = why.rows();
+        let row = &rows[why.row];
+        if row.node.typed.is_some() {
+            let typed = row.node.typed.clone();
+            driver.key("enter");
+            assert!(driver.state.popup().is_none());
+            let field = driver.state.rows()[driver.state.field()].clone();
+            assert_eq!(field.text, typed);
+            return;
+        }
+        if row.node.terms.is_empty() || row.open {
+            driver.key("down");
+        } else {
+            driver.key("right");
+        }
+    }
+    panic!("no typed leaf was met");
+}
+
+#[test]
+fn a_problem_leads_to_its_field() {
+    let mut project = demo("thistlebank-workshop");
+    let wall = std::sync::Arc::make_mut(&mut project.walls[0]);
+    wall.openings[0].sill = hodful_quantities::Typed::read("100'").unwrap();
+    let mut driver = Driver::new(start(project));
+    driver.key("5");
+    assert!(driver.screen(80, 24).contains('!'));
+    driver.key("enter");
+    assert_eq!(driver.state.walls().wall, 0);
+    assert!(matches!(driver.state.subject(), Some(hodful_takeoff::form::Subject::Opening { wall: 0, opening: 0 })));
+    // The figures go on without that wall, and say so.
+    assert!(driver.screen(120, 40).contains("left out"), "{}", driver.screen(120, 40));
+}
+
+#[test]
+fn a_command_of_the_list_is_done() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("f2").text("metric").key("enter");
+    assert!(driver.screen(120, 40).contains("m²"));
+    driver.key("f2").text("take back last").key("esc");
+    assert!(driver.state.popup().is_none());
+}
+
+#[test]
+fn what_cannot_be_done_says_why() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("u");
+    assert_eq!(driver.notice(), "there is nothing to undo");
+    driver.key("+");
+    assert_eq!(driver.notice(), "this is for the coats (3)");
+}
+
+#[test]
+fn a_keymap_file_is_used_and_hinted_at() {
+    let mut driver = Driver::new(hodful_tui::Start {
+        keymap: Some(("keys".into(), "look = z\n".into())),
+        ..start(demo("thistlebank-workshop"))
+    });
+    let before = driver.state.walls().look;
+    driver.key("o");
+    assert_eq!(driver.state.walls().look, before);
+    driver.key("z");
+    assert_ne!(driver.state.walls().look, before);
+    assert!(driver.screen(120, 40).contains("z: other side"));
+}

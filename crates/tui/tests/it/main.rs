@@ -1,0 +1,16 @@
+//! The front end as a whole, without a terminal: played by keys, looked at as cells.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test that cannot go on fails"
+)]
+
+mod driver;
+mod figures;
+mod keys;
+mod screens;
+mod sequences;
+mod sizes;
+mod svg;
+mod work;

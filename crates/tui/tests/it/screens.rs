@@ -1,0 +1,169 @@
+//! Every page and every box on a demo project, at four sizes, as text; the look of some in colour and
+//! without. `UPDATE=1` writes the files anew; read the difference before keeping it.
+
+use crate::driver::{Driver, demo, start, text_of};
+use hodful_tui::{Opened, Recovered, Start};
+use ratatui::buffer::Buffer;
+use std::fmt::Write;
+use std::path::Path;
+
+/// Sizes of the screens.
+const SIZES: [(u16, u16); 4] = [(120, 40), (80, 24), (60, 16), (40, 12)];
+
+/// Each page and box with the keys that lead to it.
+const SCREENS: &[(&str, &str)] = &[
+    ("walls", ""),
+    ("walls-inside", "o"),
+    ("walls-level-section", "down o o"),
+    ("walls-upright-section", "down o o o"),
+    ("walls-opening", "down"),
+    ("walls-fields", "down tab down down"),
+    ("walls-typing", "down tab down \"3' 2+\""),
+    ("walls-understood", "down tab down \"3' 2\""),
+    ("walls-ticked", "t t shift-t shift-t tab"),
+    ("walls-filter", "f \"s\""),
+    ("plan", "2"),
+    ("coats", "3 down"),
+    ("coats-thicker", "3 down + + +"),
+    ("stores", "4 down down down"),
+    ("problems", "5"),
+    ("entry", "n \"window 4' x 3' at 6' sil\""),
+    ("entry-fault", "n \"window 4' x banana\""),
+    ("help", "f1"),
+    ("help-search", "f1 \"thick\""),
+    ("commands", "f2"),
+    ("commands-search", "f2 \"copy\""),
+    ("why", "w down right down right"),
+    ("why-totals", "shift-w"),
+    ("quit", "3 down + q"),
+    ("save-as", "f6"),
+    ("repeat", "down p"),
+    ("cautions", "f5"),
+];
+
+/// The demo project that shows most of what a project can have.
+const DEMO: &str = "thistlebank-workshop";
+
+fn held_against(file: &str, made: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/screens").join(file);
+    if std::env::var_os("UPDATE").is_some() {
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(&path, made).unwrap();
+        return;
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    assert!(
+        kept == made,
+        "{file} is not what the front end draws; look at it and run with UPDATE=1\n{made}"
+    );
+}
+
+#[test]
+fn every_screen_at_four_sizes() {
+    for (name, script) in SCREENS {
+        let mut out = String::new();
+        for (columns, rows) in SIZES {
+            let mut driver = Driver::demo(DEMO);
+            driver.screen(columns, rows);
+            driver.play(script);
+            let screen = driver.screen(columns, rows);
+            writeln!(out, "{columns}x{rows}\n{screen}").unwrap();
+        }
+        held_against(&format!("{name}.txt"), &out);
+    }
+}
+
+#[test]
+fn the_screens_a_run_can_begin_with() {
+    let recovered = Recovered {
+        project: demo(DEMO),
+        when: "today at 14:32".into(),
+        file_changed: true,
+    };
+    let broken = {
+        let bytes = br#"{ "format": "hodful-project", "version": 1, "name": "Shed", "units": "us",
+            "walls": [ { "id": "S", "shape": { "kind": "rectangle", "length": "12'", "height": 9 },
+                         "thickness": "18 im" } ] }"#;
+        let (project, problems) = hodful_project_file::read_what_can_be(bytes);
+        (project.unwrap(), problems)
+    };
+    let starts = [
+        ("start-unnamed", Start { path: None, opened: Opened::Unnamed, ..start(crate::driver::empty()) }),
+        ("start-missing", Start { opened: Opened::Missing, ..start(crate::driver::empty()) }),
+        ("start-recovered", Start { recovered: Some(recovered), ..start(demo(DEMO)) }),
+        ("start-broken", Start { opened: Opened::Broken(broken.1), ..start(broken.0) }),
+        ("start-keymap", Start { keymap: Some(("keys".into(), "svae = f2\nsave = q\n".into())), ..start(demo(DEMO)) }),
+    ];
+    for (name, start) in starts {
+        let mut out = String::new();
+        for (columns, rows) in SIZES {
+            let mut driver = Driver::new(start.clone());
+            let screen = driver.screen(columns, rows);
+            writeln!(out, "{columns}x{rows}\n{screen}").unwrap();
+        }
+        held_against(&format!("{name}.txt"), &out);
+    }
+}
+
+/// Cells with their styles: a line for each run of one style.
+fn styled(buffer: &Buffer) -> String {
+    let mut out = String::new();
+    for y in 0..buffer.area.height {
+        let mut x = 0;
+        while x < buffer.area.width {
+            let style = buffer[(x, y)].style();
+            let begin = x;
+            let mut words = String::new();
+            while x < buffer.area.width && buffer[(x, y)].style() == style {
+                words.push_str(buffer[(x, y)].symbol());
+                x += 1;
+            }
+            let plain = style.add_modifier.is_empty() && style.fg.is_none_or(|c| c == ratatui::style::Color::Reset);
+            if !plain && !words.trim().is_empty() {
+                writeln!(out, "{y:>2} {begin:>3} {:?} {:?} {}", style.fg.unwrap_or_default(), style.add_modifier, words.trim()).unwrap();
+            }
+        }
+    }
+    out
+}
+
+#[test]
+fn looks_in_colour_and_without() {
+    for (name, script) in [("walls", "down"), ("coats", "3 down +"), ("problems", "5"), ("why", "w"), ("entry", "n \"window 4' x banana\"")] {
+        for colour in [true, false] {
+            let mut driver = Driver::new(Start { colour, ..start(demo(DEMO)) });
+            driver.play(script);
+            let made = styled(&driver.cells(80, 24));
+            let look = if colour { "colour" } else { "mono" };
+            held_against(&format!("{name}-{look}.txt"), &made);
+        }
+    }
+}
+
+#[test]
+fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
+    for (name, script) in SCREENS {
+        let mut driver = Driver::new(Start { colour: false, ..start(demo(DEMO)) });
+        driver.play(script);
+        let cells = driver.cells(80, 24);
+        let mut reversed = false;
+        for cell in &cells.content {
+            assert_eq!(cell.fg, ratatui::style::Color::Reset, "{name}");
+            assert_eq!(cell.bg, ratatui::style::Color::Reset, "{name}");
+            reversed |= cell.modifier.contains(ratatui::style::Modifier::REVERSED);
+        }
+        assert!(reversed, "{name} shows no chosen row");
+    }
+}
+
+#[test]
+fn without_signs_the_screen_is_ascii() {
+    for (name, script) in SCREENS {
+        let mut driver = Driver::new(Start { signs: false, ..start(demo(DEMO)) });
+        driver.play(script);
+        let screen = text_of(&driver.cells(100, 30));
+        // Units and quoted sources have their own signs; the frame and the lines must have none.
+        let drawn = screen.chars().find(|c| matches!(c, '\u{2500}'..='\u{28ff}' | '…'));
+        assert_eq!(drawn, None, "{name}\n{screen}");
+    }
+}
