@@ -74,8 +74,10 @@ pub struct Row {
     pub key: EcoString,
     /// The heading it stands under; empty for the fields of the thing itself.
     pub group: &'static str,
-    /// The field in words.
-    pub label: &'static str,
+    /// The field in a word or two.
+    pub label: EcoString,
+    /// The field at length: what is measured, from where.
+    pub doc: &'static str,
     /// What may be typed.
     pub kind: Kind,
     /// What was typed; `None` when not given.
@@ -217,6 +219,11 @@ pub fn set(
 /// else the first.
 pub fn find(project: &Project, place: &Place) -> Option<(Subject, Option<EcoString>)> {
     Some(find::find(project, place))
+}
+
+/// The things that many places are about, in their order: as [`find`], without the fields.
+pub fn subjects<'p>(project: &Project, places: impl Iterator<Item = &'p Place>) -> Vec<Subject> {
+    find::subjects(project, places)
 }
 
 /// The thing in words: `wall S`, `opening W1 of wall S`; empty when it is not there.

@@ -176,7 +176,9 @@ fn in_coats(state: &State) -> Result<(), &'static str> {
 fn addable(state: &State) -> Result<(), &'static str> {
     writable(state)?;
     match state.screen() {
-        Screen::Plan | Screen::Problems => Err("there is nothing to add here; the entry line takes walls (n)"),
+        Screen::Plan | Screen::Problems => {
+            Err("there is nothing to add here; the entry line takes walls (n)")
+        }
         Screen::Walls | Screen::Coats | Screen::Stores => Ok(()),
     }
 }

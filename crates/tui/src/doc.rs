@@ -154,7 +154,11 @@ impl Doc {
         self.undone.clear();
         match self.done.last_mut() {
             // Not over a state that is on the disk: undo must be able to come back to it.
-            Some(last) if last.merge.is_some() && last.merge == step.merge && self.saved != Some(last.number) => {
+            Some(last)
+                if last.merge.is_some()
+                    && last.merge == step.merge
+                    && self.saved != Some(last.number) =>
+            {
                 let mut first = Project::clone(&before);
                 last.change.inverse().apply(&mut first);
                 last.change = Change::between(&first, self.bench.project());

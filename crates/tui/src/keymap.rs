@@ -25,7 +25,13 @@ impl Default for Keymap {
     fn default() -> Self {
         let keys = COMMANDS
             .iter()
-            .map(|command| command.keys.iter().filter_map(|key| chord(key).ok()).collect())
+            .map(|command| {
+                command
+                    .keys
+                    .iter()
+                    .filter_map(|key| chord(key).ok())
+                    .collect()
+            })
             .collect();
         Self::of(keys)
     }
@@ -57,7 +63,9 @@ impl Keymap {
             }
             let fault = |words: EcoString| eco_format!("{file}, line {number}: {words}");
             let Some((name, list)) = line.split_once('=') else {
-                faults.push(fault("write a command, =, and its keys: save = ctrl-s".into()));
+                faults.push(fault(
+                    "write a command, =, and its keys: save = ctrl-s".into(),
+                ));
                 continue;
             };
             let name = name.trim();
@@ -70,8 +78,16 @@ impl Keymap {
             let mut own = Vec::new();
             // A lone comma is a key itself.
             let list = list.trim();
-            let parts: Vec<&str> = if list == "," { vec![","] } else { list.split(',').collect() };
-            for key in parts.into_iter().map(str::trim).filter(|key| !key.is_empty()) {
+            let parts: Vec<&str> = if list == "," {
+                vec![","]
+            } else {
+                list.split(',').collect()
+            };
+            for key in parts
+                .into_iter()
+                .map(str::trim)
+                .filter(|key| !key.is_empty())
+            {
                 match chord(key) {
                     Ok(key) => own.push(key),
                     Err(words) => faults.push(fault(words)),
@@ -85,7 +101,10 @@ impl Keymap {
         faults.extend(clashes(&keys).into_iter().map(|(key, first, second)| {
             let line = |of: &Command| lines.get(of.id as usize).copied().flatten();
             let number = line(second).or_else(|| line(first));
-            let at = number.map_or_else(|| eco_format!("{file}"), |n| eco_format!("{file}, line {n}"));
+            let at = number.map_or_else(
+                || eco_format!("{file}"),
+                |n| eco_format!("{file}, line {n}"),
+            );
             eco_format!(
                 "{at}: {} is a key of both {} and {}",
                 shown(key),
@@ -93,7 +112,11 @@ impl Keymap {
                 second.name
             )
         }));
-        if faults.is_empty() { Ok(Self::of(keys)) } else { Err(faults) }
+        if faults.is_empty() {
+            Ok(Self::of(keys))
+        } else {
+            Err(faults)
+        }
     }
 
     /// The command of a key, in the first of some layers that has one for it.
@@ -116,20 +139,25 @@ impl Keymap {
 
     /// The first key of a command in words; empty when it has none.
     pub fn first(&self, id: Id) -> EcoString {
-        self.keys(id).first().map(|key| shown(*key)).unwrap_or_default()
+        self.keys(id)
+            .first()
+            .map(|key| shown(*key))
+            .unwrap_or_default()
     }
 }
 
 /// Keys that two commands would share where both work: the key and the two.
-pub fn clashes(keys: &[Vec<KeyCombination>]) -> Vec<(KeyCombination, &'static Command, &'static Command)> {
+pub fn clashes(
+    keys: &[Vec<KeyCombination>],
+) -> Vec<(KeyCombination, &'static Command, &'static Command)> {
     let mut found: Vec<(KeyCombination, &Command, &Command)> = Vec::new();
     for stack in Layer::STACKS {
         let mut seen: HashMap<KeyCombination, &Command> = HashMap::new();
         for (command, keys) in COMMANDS.iter().zip(keys) {
             // A layer that is above another takes its keys on purpose where it types.
-            let covers = stack.first().is_some_and(|layer| {
-                matches!(layer, Layer::Typing | Layer::Entry | Layer::Fields)
-            });
+            let covers = stack
+                .first()
+                .is_some_and(|layer| matches!(layer, Layer::Typing | Layer::Entry | Layer::Fields));
             if !stack.contains(&command.layer) || (covers && command.layer == Layer::Anywhere) {
                 continue;
             }
@@ -137,7 +165,9 @@ pub fn clashes(keys: &[Vec<KeyCombination>]) -> Vec<(KeyCombination, &'static Co
                 match seen.get(key) {
                     Some(first) if first.id != command.id => {
                         let clash = (*key, *first, command);
-                        if !found.iter().any(|(k, a, b)| *k == clash.0 && a.id == first.id && b.id == command.id) {
+                        if !found.iter().any(|(k, a, b)| {
+                            *k == clash.0 && a.id == first.id && b.id == command.id
+                        }) {
                             found.push(clash);
                         }
                     }
@@ -166,7 +196,10 @@ pub fn chord(name: &str) -> Result<KeyCombination, EcoString> {
     };
     let key = normal(key);
     if let Some(same) = same_as(key) {
-        return Err(eco_format!("{} cannot be told from {same} by a terminal", shown(key)));
+        return Err(eco_format!(
+            "{} cannot be told from {same} by a terminal",
+            shown(key)
+        ));
     }
     Ok(key)
 }
@@ -214,13 +247,20 @@ fn normal(key: KeyCombination) -> KeyCombination {
 
 /// The character a key types, when it types one.
 pub fn typed(key: KeyCombination) -> Option<char> {
-    if key.modifiers.intersects(KeyModifiers::CONTROL | KeyModifiers::ALT) {
+    if key
+        .modifiers
+        .intersects(KeyModifiers::CONTROL | KeyModifiers::ALT)
+    {
         return None;
     }
     match key.codes {
         crokey::OneToThree::One(KeyCode::Char(letter)) => {
             let upper = key.modifiers.contains(KeyModifiers::SHIFT);
-            Some(if upper { letter.to_uppercase().next().unwrap_or(letter) } else { letter })
+            Some(if upper {
+                letter.to_uppercase().next().unwrap_or(letter)
+            } else {
+                letter
+            })
         }
         _ => None,
     }
@@ -234,10 +274,12 @@ pub fn shown(key: KeyCombination) -> EcoString {
         crokey::OneToThree::One(KeyCode::BackTab) => "Shift-Tab".into(),
         crokey::OneToThree::One(KeyCode::Char('-')) => "-".into(),
         crokey::OneToThree::One(KeyCode::Char(' ')) => "Space".into(),
-        _ => return crokey::KeyCombinationFormat::default()
-            .with_implicit_shift()
-            .to_string(key)
-            .into(),
+        _ => {
+            return crokey::KeyCombinationFormat::default()
+                .with_implicit_shift()
+                .to_string(key)
+                .into();
+        }
     };
     name
 }
@@ -250,7 +292,13 @@ mod tests {
     fn defaults() -> Vec<Vec<KeyCombination>> {
         COMMANDS
             .iter()
-            .map(|command| command.keys.iter().map(|key| chord(key).expect("a key")).collect())
+            .map(|command| {
+                command
+                    .keys
+                    .iter()
+                    .map(|key| chord(key).expect("a key"))
+                    .collect()
+            })
             .collect()
     }
 
@@ -260,16 +308,30 @@ mod tests {
         for (at, command) in COMMANDS.iter().enumerate() {
             assert_eq!(command.id as usize, at);
             assert!(names.insert(command.name), "{} stands twice", command.name);
-            assert!(!command.doc.is_empty() && !command.doc.ends_with('.'), "{}", command.name);
+            assert!(
+                !command.doc.is_empty() && !command.doc.ends_with('.'),
+                "{}",
+                command.name
+            );
             assert!(!command.keys.is_empty(), "{} has no key", command.name);
             assert!(command.hint.len() <= 18, "{}", command.name);
             for key in command.keys {
                 let key = chord(key).unwrap_or_else(|words| panic!("{}: {words}", command.name));
-                assert!(!matches!(typed(key), Some('[' | ']' | '{' | '}' | '@' | '\\' | '~' | '|')), "{} wants AltGr", command.name);
+                assert!(
+                    !matches!(
+                        typed(key),
+                        Some('[' | ']' | '{' | '}' | '@' | '\\' | '~' | '|')
+                    ),
+                    "{} wants AltGr",
+                    command.name
+                );
             }
         }
         assert_eq!(
-            clashes(&defaults()).iter().map(|(k, a, b)| format!("{} {} {}", shown(*k), a.name, b.name)).collect::<Vec<_>>(),
+            clashes(&defaults())
+                .iter()
+                .map(|(k, a, b)| format!("{} {} {}", shown(*k), a.name, b.name))
+                .collect::<Vec<_>>(),
             Vec::<String>::new()
         );
     }
@@ -277,7 +339,10 @@ mod tests {
     #[test]
     fn keys_that_no_terminal_can_send_are_refused() {
         for key in ["ctrl-i", "ctrl-m", "ctrl-h", "ctrl-j"] {
-            assert!(chord(key).unwrap_err().contains("cannot be told from"), "{key}");
+            assert!(
+                chord(key).unwrap_err().contains("cannot be told from"),
+                "{key}"
+            );
         }
         assert!(chord("banana").unwrap_err().contains("is no key"));
     }
@@ -285,8 +350,14 @@ mod tests {
     #[test]
     fn a_keymap_file_overrides_by_name() {
         let keymap = Keymap::with_file("keys", "# mine\nsave = f10, alt-s\n\nquit =\n").unwrap();
-        assert_eq!(keymap.command(chord("f10").unwrap(), &[Layer::Anywhere]), Some(Id::Save));
-        assert_eq!(keymap.command(chord("ctrl-s").unwrap(), &[Layer::Anywhere]), None);
+        assert_eq!(
+            keymap.command(chord("f10").unwrap(), &[Layer::Anywhere]),
+            Some(Id::Save)
+        );
+        assert_eq!(
+            keymap.command(chord("ctrl-s").unwrap(), &[Layer::Anywhere]),
+            None
+        );
         assert_eq!(keymap.first(Id::Save), "F10");
         assert!(keymap.keys(Id::Quit).is_empty());
     }
@@ -299,7 +370,10 @@ mod tests {
         assert!(faults[0].starts_with("keys, line 2: there is no command 'svae'"));
         assert!(faults[1].starts_with("keys, line 3: write a command"));
         assert!(faults[2].starts_with("keys, line 4: "));
-        assert_eq!(faults[3], "keys, line 1: F2 is a key of both save and commands");
+        assert_eq!(
+            faults[3],
+            "keys, line 1: F2 is a key of both save and commands"
+        );
     }
 
     #[test]
@@ -308,10 +382,23 @@ mod tests {
         let plus = chord("+").unwrap();
         assert_eq!(of(KeyCode::Char('+'), KeyModifiers::NONE), Some(plus));
         assert_eq!(of(KeyCode::Char('+'), KeyModifiers::SHIFT), Some(plus));
-        assert_eq!(of(KeyCode::Char('@'), KeyModifiers::CONTROL | KeyModifiers::ALT), chord("@").ok());
-        assert_eq!(of(KeyCode::BackTab, KeyModifiers::SHIFT), chord("backtab").ok());
-        assert_eq!(of(KeyCode::Char('W'), KeyModifiers::SHIFT), chord("shift-w").ok());
-        let release = KeyEvent::new_with_kind(KeyCode::Enter, KeyModifiers::NONE, KeyEventKind::Release);
+        assert_eq!(
+            of(
+                KeyCode::Char('@'),
+                KeyModifiers::CONTROL | KeyModifiers::ALT
+            ),
+            chord("@").ok()
+        );
+        assert_eq!(
+            of(KeyCode::BackTab, KeyModifiers::SHIFT),
+            chord("backtab").ok()
+        );
+        assert_eq!(
+            of(KeyCode::Char('W'), KeyModifiers::SHIFT),
+            chord("shift-w").ok()
+        );
+        let release =
+            KeyEvent::new_with_kind(KeyCode::Enter, KeyModifiers::NONE, KeyEventKind::Release);
         assert_eq!(pressed(release), None);
         assert_eq!(typed(chord("shift-w").unwrap()), Some('W'));
         assert_eq!(typed(chord("ctrl-s").unwrap()), None);

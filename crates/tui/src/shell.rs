@@ -345,7 +345,11 @@ impl Shell<'_> {
                 term::lose();
             }
         }
-        if term::is_ours() { self.resume() } else { Ok(()) }
+        if term::is_ours() {
+            self.resume()
+        } else {
+            Ok(())
+        }
     }
 
     fn resume(&mut self) -> io::Result<()> {

@@ -18,7 +18,7 @@ use crate::start::{Opened, Start};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::drawing::Drawing;
-use hodful_takeoff::form::{self, Row, Subject};
+use hodful_takeoff::form::{self, Kind, Row, Subject};
 use hodful_takeoff::project::{Name, Side, Wall};
 use hodful_takeoff::{Caution, Headline, Project};
 use std::collections::BTreeSet;
@@ -227,7 +227,10 @@ impl State {
     /// The state to start with, and what must be done outside first.
     pub fn new(start: Start) -> (Self, Vec<Effect>) {
         let read_only = matches!(start.opened, Opened::Broken(_));
-        let saved = matches!(start.opened, Opened::Whole | Opened::Unnamed | Opened::Broken(_));
+        let saved = matches!(
+            start.opened,
+            Opened::Whole | Opened::Unnamed | Opened::Broken(_)
+        );
         let empty = start.project.walls.is_empty();
         let doc = Doc::new(start.project, start.rules, saved);
         let mark = *doc.headline();
@@ -253,7 +256,8 @@ impl State {
                 sort: Sort::Entered,
                 ticked: BTreeSet::new(),
             },
-            coats_row: 0,
+            // The first coat, under its build-up: the keys that make it thicker work at once.
+            coats_row: 1,
             stores_row: 0,
             problems_row: 0,
             field: 0,
@@ -286,7 +290,9 @@ impl State {
         if !faults.is_empty() {
             let mut lines: Vec<EcoString> = faults;
             lines.push("The keys are left as they were.".into());
-            state.popups.push(Popup::text("The keymap file has faults", lines));
+            state
+                .popups
+                .push(Popup::text("The keymap file has faults", lines));
         }
         if let Opened::Broken(problems) = start.opened {
             let count = problems.len();
@@ -294,7 +300,9 @@ impl State {
             state.relocate();
             state.screen = Screen::Problems;
             state.notice = Some(Notice {
-                words: eco_format!("{count} faults in the file: it can be looked at only, what could be read of it"),
+                words: eco_format!(
+                    "{count} faults in the file: it can be looked at only, what could be read of it"
+                ),
                 bad: true,
             });
         } else if start.opened == Opened::Missing {
@@ -325,7 +333,10 @@ impl State {
     pub fn preview(&self) -> &Arc<Project> {
         match self.focus {
             Focus::Entry => self.entry.preview.as_ref().map(|(project, _)| project),
-            Focus::Fields => self.typing.as_ref().and_then(|typing| typing.preview.as_ref()),
+            Focus::Fields => self
+                .typing
+                .as_ref()
+                .and_then(|typing| typing.preview.as_ref()),
             Focus::List => None,
         }
         .unwrap_or_else(|| self.project())
@@ -411,7 +422,10 @@ impl State {
 
     /// The chosen wall.
     pub fn wall(&self) -> Option<&Wall> {
-        self.project().walls.get(self.walls.wall).map(|wall| &**wall)
+        self.project()
+            .walls
+            .get(self.walls.wall)
+            .map(|wall| &**wall)
     }
 
     /// What is chosen on the page.
@@ -442,9 +456,15 @@ impl State {
 
     /// The fields of what is chosen.
     pub fn rows(&self) -> Vec<Row> {
-        self.subject()
-            .map(|subject| form::rows(self.project(), subject))
-            .unwrap_or_default()
+        let Some(subject) = self.subject() else {
+            return Vec::new();
+        };
+        let mut rows = form::rows(self.project(), subject);
+        // Which rules there are, the project itself does not know.
+        if let Some(rule) = rows.iter_mut().find(|row| row.key == "measurement_rule") {
+            rule.kind = Kind::OneOf(self.doc.bench().rules().keys().cloned().collect());
+        }
+        rows
     }
 
     /// How many rows the list of the page has.
@@ -501,12 +521,15 @@ impl State {
 
     /// The file in words.
     pub fn file_name(&self) -> EcoString {
-        self.path
-            .as_deref()
-            .map_or_else(|| "not saved yet".into(), |path| {
-                path.file_name()
-                    .map_or_else(|| shown_path(path), |name| name.to_string_lossy().as_ref().into())
-            })
+        self.path.as_deref().map_or_else(
+            || "not saved yet".into(),
+            |path| {
+                path.file_name().map_or_else(
+                    || shown_path(path),
+                    |name| name.to_string_lossy().as_ref().into(),
+                )
+            },
+        )
     }
 
     /// Says something at the foot of the screen.

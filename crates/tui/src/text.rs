@@ -86,7 +86,13 @@ pub fn lines(text: &str, columns: usize) -> Vec<EcoString> {
 /// What may be typed into a field: no control characters; line breaks become blanks.
 pub fn clean(text: &str) -> String {
     text.chars()
-        .map(|letter| if matches!(letter, '\n' | '\r' | '\t') { ' ' } else { letter })
+        .map(|letter| {
+            if matches!(letter, '\n' | '\r' | '\t') {
+                ' '
+            } else {
+                letter
+            }
+        })
         .filter(|letter| !letter.is_control())
         .collect()
 }

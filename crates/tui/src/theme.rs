@@ -35,7 +35,13 @@ impl Theme {
     pub fn of(looks: Looks) -> Self {
         let plain = Style::new();
         let bold = plain.add_modifier(Modifier::BOLD);
-        let colour = |style: Style, colour: Color| if looks.colour { style.fg(colour) } else { style };
+        let colour = |style: Style, colour: Color| {
+            if looks.colour {
+                style.fg(colour)
+            } else {
+                style
+            }
+        };
         Self {
             text: plain,
             dim: plain.add_modifier(Modifier::DIM),
@@ -73,5 +79,9 @@ pub fn sketch_styles(looks: Looks) -> Styles {
 
 /// What lines of drawings are made of.
 pub fn marker(looks: Looks) -> Marker {
-    if looks.signs { Marker::Braille } else { Marker::Ascii }
+    if looks.signs {
+        Marker::Braille
+    } else {
+        Marker::Ascii
+    }
 }

@@ -100,7 +100,15 @@ impl Pen {
     }
 
     /// Puts a text in a row, cut to some columns. Gives the columns it took.
-    pub(crate) fn put(&self, buffer: &mut Buffer, x: u16, y: u16, columns: u16, text: &str, style: Style) -> u16 {
+    pub(crate) fn put(
+        &self,
+        buffer: &mut Buffer,
+        x: u16,
+        y: u16,
+        columns: u16,
+        text: &str,
+        style: Style,
+    ) -> u16 {
         if columns == 0 || !buffer.area.contains((x, y).into()) {
             return 0;
         }
@@ -111,8 +119,17 @@ impl Pen {
     }
 
     /// Puts a text at the right end of a row.
-    pub(crate) fn put_right(&self, buffer: &mut Buffer, area: Rect, y: u16, text: &str, style: Style) -> u16 {
-        let wide = u16::try_from(width(text)).unwrap_or(area.width).min(area.width);
+    pub(crate) fn put_right(
+        &self,
+        buffer: &mut Buffer,
+        area: Rect,
+        y: u16,
+        text: &str,
+        style: Style,
+    ) -> u16 {
+        let wide = u16::try_from(width(text))
+            .unwrap_or(area.width)
+            .min(area.width);
         self.put(buffer, area.right() - wide, y, wide, text, style)
     }
 
@@ -134,7 +151,10 @@ impl Pen {
 /// How many are refused and how many doubtful.
 pub(crate) fn counts(state: &State) -> (usize, usize) {
     let problems = state.doc().problems();
-    let refused = problems.iter().filter(|p| p.severity == Severity::Refused).count();
+    let refused = problems
+        .iter()
+        .filter(|p| p.severity == Severity::Refused)
+        .count();
     (refused, problems.len() - refused)
 }
 
@@ -167,8 +187,18 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     };
     let full = format!("{name} · {}{changed}", state.file_name());
     let short = format!("{name}{}", if changed.is_empty() { "" } else { " *" });
-    let sign = |text: String| if pen.looks.signs { text } else { text.replace('·', "-") };
-    let left = if width(&full) + wide + 2 <= room { sign(full) } else { sign(short) };
+    let sign = |text: String| {
+        if pen.looks.signs {
+            text
+        } else {
+            text.replace('·', "-")
+        }
+    };
+    let left = if width(&full) + wide + 2 <= room {
+        sign(full)
+    } else {
+        sign(short)
+    };
     if wide + 8 > room {
         // Only the page that is shown.
         pages.retain(|(screen, _)| *screen == state.screen());
@@ -176,9 +206,20 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     }
     let wide = u16::try_from(wide).unwrap_or(area.width).min(area.width);
     let mut x = area.right() - wide;
-    pen.put(buffer, area.x, y, x.saturating_sub(area.x + 1), &left, pen.theme.heading);
+    pen.put(
+        buffer,
+        area.x,
+        y,
+        x.saturating_sub(area.x + 1),
+        &left,
+        pen.theme.heading,
+    );
     for (screen, words) in pages {
-        let style = if screen == state.screen() { pen.theme.selected } else { pen.theme.text };
+        let style = if screen == state.screen() {
+            pen.theme.selected
+        } else {
+            pen.theme.text
+        };
         let words = format!(" {words} ");
         x += pen.put(buffer, x, y, area.right().saturating_sub(x), &words, style);
     }

@@ -5,6 +5,7 @@ use super::{Row, Subject, rows};
 use crate::problem::{Place, Step};
 use crate::project::{Named, Project, Side, Wall};
 use ecow::EcoString;
+use std::collections::HashMap;
 
 /// The thing and the field of a place. Where the thing is not there, what it would stand in.
 pub(super) fn find(project: &Project, place: &Place) -> (Subject, Option<EcoString>) {
@@ -75,17 +76,51 @@ fn within<'s>(
         }
         "wall" => {
             let wall = position(&project.walls, name, rest.is_empty(), |wall| &wall.id)?;
-            let of = project.walls.get(wall)?;
-            if let Some((opening, rest)) = part(rest, "opening", &of.openings, |o| &o.id) {
-                (Subject::Opening { wall, opening }, rest)
-            } else if let Some((pocket, rest)) = pocket(of, rest) {
-                (Subject::Pocket { wall, pocket }, rest)
-            } else {
-                (Subject::Wall(wall), fields_of(rest))
-            }
+            within_wall(project, wall, rest)?
         }
         _ => return None,
     })
+}
+
+fn within_wall<'s>(
+    project: &Project,
+    wall: usize,
+    rest: &'s [Step],
+) -> Option<(Subject, &'s [Step])> {
+    let of = project.walls.get(wall)?;
+    Some(
+        if let Some((opening, rest)) = part(rest, "opening", &of.openings, |o| &o.id) {
+            (Subject::Opening { wall, opening }, rest)
+        } else if let Some((pocket, rest)) = pocket(of, rest) {
+            (Subject::Pocket { wall, pocket }, rest)
+        } else {
+            (Subject::Wall(wall), fields_of(rest))
+        },
+    )
+}
+
+/// The things of many places: as [`find`] without the fields, and without a search through all walls for
+/// each place.
+pub(super) fn subjects<'p>(
+    project: &Project,
+    places: impl Iterator<Item = &'p Place>,
+) -> Vec<Subject> {
+    // The first wall of each id, and the last where it stands twice.
+    let mut walls: HashMap<&str, [usize; 2]> = HashMap::with_capacity(project.walls.len());
+    for (at, wall) in project.walls.iter().enumerate() {
+        walls.entry(&wall.id).or_insert([at, at])[1] = at;
+    }
+    let quick = |place: &Place| {
+        let (Step::Thing("wall", id), rest) = place.steps().split_first()? else {
+            return None;
+        };
+        let [first, last] = *walls.get(id.as_str())?;
+        let wall = if rest.is_empty() { last } else { first };
+        Some(within_wall(project, wall, rest)?.0)
+    };
+    places
+        .map(|place| quick(place).unwrap_or_else(|| subject(project, place.steps()).0))
+        .collect()
 }
 
 /// The steps, unless they go on in a thing that is not there.

@@ -218,6 +218,8 @@ impl Held for Vec<[Typed<Length>; 2]> {
 pub(crate) struct Field<T: 'static> {
     pub(super) key: &'static str,
     pub(super) label: &'static str,
+    /// The same at length, for the foot of the screen.
+    pub(super) doc: &'static str,
     pub(super) kind: fn(&Project) -> Kind,
     /// What holds when it is not given; empty when nothing does.
     pub(super) default: &'static str,

@@ -70,7 +70,8 @@ impl<'a> Sheet<'a> {
                 self.rows.push(Row {
                     key: eco_format!("{prefix}{}", field.key),
                     group,
-                    label: field.label,
+                    label: field.label.into(),
+                    doc: field.doc,
                     kind: (field.kind)(self.project),
                     text: of.and_then(field.text),
                     optional: of.is_none_or(field.is_optional),
@@ -93,7 +94,8 @@ impl<'a> Sheet<'a> {
             self.rows.push(Row {
                 key: key.into(),
                 group,
-                label,
+                label: label.into(),
+                doc: label,
                 kind: Kind::OneOf(words.iter().map(|w| (*w).into()).collect()),
                 text: Some(chosen.into()),
                 optional: false,
@@ -108,7 +110,8 @@ impl<'a> Sheet<'a> {
             self.rows.push(Row {
                 key: "name".into(),
                 group: "",
-                label: "name",
+                label: "name".into(),
+                doc: "name",
                 kind: Kind::Id,
                 text: Some(name.clone()),
                 optional: false,
@@ -191,7 +194,8 @@ impl<'a> Sheet<'a> {
                 self.rows.push(Row {
                     key: eco_format!("parts.{name}"),
                     group: "parts by dry loose volume",
-                    label: "parts",
+                    label: name.clone(),
+                    doc: "parts by dry loose volume; empty: none of it",
                     kind: Kind::Number,
                     text: mix.parts.get(name).map(|parts| parts.text().into()),
                     optional: true,

@@ -15,11 +15,12 @@ use hodful_quantities::print::UnitSystem;
 
 /// Makes a table of the fields of a record.
 macro_rules! fields {
-    ($($name:ident: $record:ty { $($field:ident, $label:literal, $kind:expr $(, $default:literal)?;)+ })+) => {$(
+    ($($name:ident: $record:ty { $($field:ident, $label:literal, $doc:literal, $kind:expr $(, $default:literal)?;)+ })+) => {$(
         pub(crate) const $name: &[Field<$record>] = &[$(
             Field {
                 key: stringify!($field),
                 label: $label,
+                doc: $doc,
                 kind: $kind,
                 default: concat!($($default)?),
                 text: |of| Held::text(&of.$field),
@@ -33,7 +34,7 @@ macro_rules! fields {
 /// Makes the tables of the fields of each kind of a shape, and the choice among them.
 macro_rules! shapes {
     ($shape:ident, $kinds:ident, $of:ident: $($variant:ident = $word:literal {
-        $($field:ident, $label:literal, $kind:expr $(, $default:literal)?;)+
+        $($field:ident, $label:literal, $doc:literal, $kind:expr $(, $default:literal)?;)+
     })+) => {
         /// The kinds, as words.
         pub(super) const $kinds: &[&str] = &[$($word,)+];
@@ -45,6 +46,7 @@ macro_rules! shapes {
                     Field {
                         key: stringify!($field),
                         label: $label,
+                        doc: $doc,
                         kind: $kind,
                         default: concat!($($default)?),
                         text: |of| match of {
@@ -109,163 +111,163 @@ fn additives(project: &Project) -> Kind {
 
 fields! {
     PROJECT: Project {
-        name, "name", ID;
-        units, "units that figures are shown in", one_word::<UnitSystem>;
-        measurement_rule, "rule that payment is measured by", TEXT;
-        note, "note", TEXT;
+        name, "name", "name", ID;
+        units, "units", "units that figures are shown in", one_word::<UnitSystem>;
+        measurement_rule, "rule of payment", "rule that payment is measured by", TEXT;
+        note, "note", "note", TEXT;
     }
     MIXER: Mixer {
-        working_volume, "plaster that one batch makes", VOLUME;
-        bucket, "a bucket holds", VOLUME;
-        shovel, "a shovel carries", VOLUME;
+        working_volume, "batch", "plaster that one batch makes", VOLUME;
+        bucket, "bucket", "a bucket holds", VOLUME;
+        shovel, "shovel", "a shovel carries", VOLUME;
     }
     BACKGROUND: Background {
-        kind, "kind", one_word::<BackgroundKind>;
-        dubbing_out, "mean depth of dubbing out", THICKNESS, "none";
+        kind, "kind", "kind", one_word::<BackgroundKind>;
+        dubbing_out, "dubbing out", "mean depth of dubbing out", THICKNESS, "none";
     }
     COAT: Coat {
-        coat, "name", ID;
-        thickness, "thickness, finished and dry", THICKNESS;
-        mix, "mix", mixes;
-        shrinkage, "shrinkage of the thickness", SHARE, "2 %";
-        loss, "loss, of the mixed plaster", SHARE, "none";
-        weather_finish, "weather finish", TEXT, "none";
+        coat, "name", "name", ID;
+        thickness, "thickness", "thickness, finished and dry", THICKNESS;
+        mix, "mix", "mix", mixes;
+        shrinkage, "shrinkage", "shrinkage of the thickness", SHARE, "2 %";
+        loss, "loss", "loss, of the mixed plaster", SHARE, "none";
+        weather_finish, "weather finish", "weather finish", TEXT, "none";
     }
     MIX: Mix {
-        water, "water, of the dry mass", SHARE;
-        air, "air left in it", SHARE, "none";
-        single_pass, "thickest coat in one pass", THICKNESS;
+        water, "water", "water, of the dry mass", SHARE;
+        air, "air", "air left in it", SHARE, "none";
+        single_pass, "single pass", "thickest coat in one pass", THICKNESS;
     }
     DOSE: Dose {
-        material, "material", additives;
-        dose, "dose", DOSE_OF;
-        per, "dose is per volume", one_word::<DosePer>, "mixed";
-        parts, "parts instead of a dose", NUMBER;
+        material, "material", "material", additives;
+        dose, "dose", "dose", DOSE_OF;
+        per, "per", "dose is per volume", one_word::<DosePer>, "mixed";
+        parts, "parts", "parts instead of a dose", NUMBER;
     }
     TRIAL: TrialBatch {
-        loose, "loose material that went in", AMOUNT;
-        mixed, "plaster that came out", VOLUME;
+        loose, "went in", "loose material that went in", AMOUNT;
+        mixed, "came out", "plaster that came out", VOLUME;
     }
     MATERIAL: Material {
-        kind, "kind", one_word::<MaterialKind>;
-        loose_density, "loose density, dry", DENSITY;
-        particle_density, "density of the grains", DENSITY, "2650 kg/m3";
-        moisture, "moisture as delivered, of the dry mass", SHARE, "none";
-        bulking, "bulking when damp", SHARE, "none";
-        clay, "clay in it, of the dry mass", SHARE;
-        void_fraction, "room between the grains", SHARE;
-        reject, "left on the screen", SHARE, "none";
-        stock, "in the yard already", AMOUNT, "none";
+        kind, "kind", "kind", one_word::<MaterialKind>;
+        loose_density, "loose density", "loose density, dry", DENSITY;
+        particle_density, "grain density", "density of the grains", DENSITY, "2650 kg/m3";
+        moisture, "moisture", "moisture as delivered, of the dry mass", SHARE, "none";
+        bulking, "bulking", "bulking when damp", SHARE, "none";
+        clay, "clay", "clay in it, of the dry mass", SHARE;
+        void_fraction, "voids", "room between the grains", SHARE;
+        reject, "screen reject", "left on the screen", SHARE, "none";
+        stock, "in the yard", "in the yard already", AMOUNT, "none";
     }
     PACKAGE: Package {
-        name, "name", ID;
-        holds, "holds", AMOUNT;
-        price, "price of one", MONEY;
+        name, "name", "name", ID;
+        holds, "holds", "holds", AMOUNT;
+        price, "price", "price of one", MONEY;
     }
     WALL: Wall {
-        id, "id", ID;
-        name, "name", TEXT;
-        sheet, "sheet", TEXT;
-        count, "how many", COUNT, "1";
+        id, "id", "id", ID;
+        name, "name", "name", TEXT;
+        sheet, "sheet", "sheet", TEXT;
+        count, "how many", "how many", COUNT, "1";
     }
     BODY: Wall {
-        thickness, "thickness without plaster", THICKNESS;
+        thickness, "thickness", "thickness without plaster", THICKNESS;
     }
     FACE: Face {
-        background, "background", backgrounds;
-        build_up, "build-up", build_ups;
-        rain, "rain", one_word::<Rain>;
+        background, "background", "background", backgrounds;
+        build_up, "build-up", "build-up", build_ups;
+        rain, "rain", "rain", one_word::<Rain>;
     }
     INSET: Inset {
-        left, "plaster stops from the left end", LENGTH, "none";
-        right, "plaster stops from the right end", LENGTH, "none";
-        top, "plaster stops down from the top", LENGTH, "none";
-        bottom, "plaster stops up from the bottom", LENGTH, "none";
-        ceiling, "level ceiling above the bottom", LENGTH, "none";
+        left, "left", "plaster stops from the left end", LENGTH, "none";
+        right, "right", "plaster stops from the right end", LENGTH, "none";
+        top, "top", "plaster stops down from the top", LENGTH, "none";
+        bottom, "base", "plaster stops up from the bottom", LENGTH, "none";
+        ceiling, "ceiling", "level ceiling above the bottom", LENGTH, "none";
     }
     CORNER: WallEnd {
-        turn, "turns through", ANGLE, "90°";
-        radius, "radius of the background", THICKNESS, "sharp";
-        cove, "radius of the finished cove", THICKNESS, "square";
+        turn, "turn", "turns through", ANGLE, "90°";
+        radius, "radius", "radius of the background", THICKNESS, "sharp";
+        cove, "cove", "radius of the finished cove", THICKNESS, "square";
     }
     OPENING: Opening {
-        id, "id", ID;
-        kind, "what it is", TEXT;
-        count, "how many side by side", COUNT, "1";
-        spacing, "from one left edge to the next", LENGTH;
+        id, "id", "id", ID;
+        kind, "what it is", "what it is", TEXT;
+        count, "how many", "how many side by side", COUNT, "1";
+        spacing, "spacing", "from one left edge to the next", LENGTH;
     }
     PLACED: Opening {
-        from_left, "left edge from the left end of the wall", LENGTH;
-        sill, "sill above the bottom of the wall", LENGTH;
+        from_left, "from left", "left edge from the left end of the wall", LENGTH;
+        sill, "sill", "sill above the bottom of the wall", LENGTH;
     }
     FRAME: Frame {
-        from_outside, "frame from the outside face", THICKNESS;
-        depth, "depth of the frame", THICKNESS;
+        from_outside, "from outside", "frame from the outside face", THICKNESS;
+        depth, "depth", "depth of the frame", THICKNESS;
     }
     PLASTERED: Reveal {
-        plastered, "plastered parts", |_| Kind::SomeOf(Vec::new()), "none";
+        plastered, "plastered", "plastered parts", |_| Kind::SomeOf(Vec::new()), "none";
     }
     SPLAY: Splay {
-        jambs, "splay of the jambs", ANGLE, "square";
-        head, "splay of the head", ANGLE, "square";
-        sill, "splay of the sill", ANGLE, "square";
-        ring, "splay of the ring", ANGLE, "square";
+        jambs, "splay jambs", "splay of the jambs", ANGLE, "square";
+        head, "splay head", "splay of the head", ANGLE, "square";
+        sill, "splay sill", "splay of the sill", ANGLE, "square";
+        ring, "splay ring", "splay of the ring", ANGLE, "square";
     }
     REVEAL: Reveal {
-        radius, "radius of the edge to the face", THICKNESS, "sharp";
-        lath, "width of lath along the edges", THICKNESS, "none";
+        radius, "edge radius", "radius of the edge to the face", THICKNESS, "sharp";
+        lath, "lath", "width of lath along the edges", THICKNESS, "none";
     }
     POCKET: Pocket {
-        face, "in the face", one_word::<Side>;
-        width, "width", LENGTH;
-        height, "height", LENGTH;
-        depth, "mean depth", THICKNESS;
-        count, "how many", COUNT, "1";
+        face, "face", "in the face", one_word::<Side>;
+        width, "width", "width", LENGTH;
+        height, "height", "height", LENGTH;
+        depth, "depth", "mean depth", THICKNESS;
+        count, "how many", "how many", COUNT, "1";
     }
 }
 
 shapes! { WallShape, WALL_SHAPES, wall_shape:
     Rectangle = "rectangle" {
-        length, "length", LENGTH;
-        height, "height", LENGTH;
+        length, "length", "length", LENGTH;
+        height, "height", "height", LENGTH;
     }
     Gable = "gable" {
-        length, "length", LENGTH;
-        eaves, "height at the eaves", LENGTH;
-        ridge, "height of the ridge", LENGTH;
-        ridge_from_left, "ridge from the left end", LENGTH, "the middle";
+        length, "length", "length", LENGTH;
+        eaves, "eaves", "height at the eaves", LENGTH;
+        ridge, "ridge", "height of the ridge", LENGTH;
+        ridge_from_left, "ridge at", "ridge from the left end", LENGTH, "the middle";
     }
     Raked = "raked" {
-        length, "length", LENGTH;
-        left, "height at the left end", LENGTH;
-        right, "height at the right end", LENGTH;
+        length, "length", "length", LENGTH;
+        left, "left", "height at the left end", LENGTH;
+        right, "right", "height at the right end", LENGTH;
     }
     Curved = "curved" {
-        radius, "radius to the outside face", LENGTH;
-        sweep, "angle on plan", ANGLE;
-        length, "length along the outside face", LENGTH;
-        height, "height", LENGTH;
+        radius, "radius", "radius to the outside face", LENGTH;
+        sweep, "sweep", "angle on plan", ANGLE;
+        length, "length", "length along the outside face", LENGTH;
+        height, "height", "height", LENGTH;
     }
     Polygon = "polygon" {
-        corners, "corners, from the left and up", CORNERS;
+        corners, "corners", "corners, from the left and up", CORNERS;
     }
 }
 
 shapes! { OpeningShape, OPENING_SHAPES, opening_shape:
     Rectangle = "rectangle" {
-        width, "width", LENGTH;
-        height, "height", LENGTH;
+        width, "width", "width", LENGTH;
+        height, "height", "height", LENGTH;
     }
     Arched = "arched" {
-        width, "width", LENGTH;
-        springing, "springing above the sill", LENGTH;
-        rise, "rise of the arch", LENGTH, "half the width";
-        head, "arch", one_word::<ArchKind>, "segmental";
+        width, "width", "width", LENGTH;
+        springing, "springing", "springing above the sill", LENGTH;
+        rise, "rise", "rise of the arch", LENGTH, "half the width";
+        head, "arch", "arch", one_word::<ArchKind>, "segmental";
     }
     Circle = "circle" {
-        diameter, "diameter", LENGTH;
+        diameter, "diameter", "diameter", LENGTH;
     }
     Polygon = "polygon" {
-        corners, "corners, from the left and up", CORNERS;
+        corners, "corners", "corners, from the left and up", CORNERS;
     }
 }

@@ -102,7 +102,10 @@ mod tests {
         let longest = "a".repeat(MOST);
         assert!(sent(&longest, Between::Nothing).len() <= 100_000);
         let fault = sequence(&format!("{longest}a"), Between::Nothing).expect_err("too long");
-        assert!(fault.contains("74995") && fault.contains("74994"), "{fault}");
+        assert!(
+            fault.contains("74995") && fault.contains("74994"),
+            "{fault}"
+        );
     }
 
     #[test]

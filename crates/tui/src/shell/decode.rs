@@ -169,14 +169,21 @@ mod tests {
         for whole in [&b"\x1b[1;5C"[..], b"\x1bOB", "½".as_bytes(), b"\x1b[A"] {
             for at in 1..whole.len() {
                 let (begin, end) = whole.split_at(at);
-                assert_eq!(decoded(&[begin, end]), decoded(&[whole]), "{whole:?} at {at}");
+                assert_eq!(
+                    decoded(&[begin, end]),
+                    decoded(&[whole]),
+                    "{whole:?} at {at}"
+                );
             }
         }
     }
 
     #[test]
     fn escape_twice_is_escape_twice() {
-        assert_eq!(decoded(&[b"\x1b\x1b"]), [key(KeyCode::Esc), key(KeyCode::Esc)]);
+        assert_eq!(
+            decoded(&[b"\x1b\x1b"]),
+            [key(KeyCode::Esc), key(KeyCode::Esc)]
+        );
     }
 
     #[test]
@@ -190,7 +197,10 @@ mod tests {
 
     #[test]
     fn what_nobody_knows_is_not_typed() {
-        assert_eq!(decoded(&[b"\x1b[>1;10;0c", b"\x1b[?62;22c", b"\x1b[5n"]), []);
+        assert_eq!(
+            decoded(&[b"\x1b[>1;10;0c", b"\x1b[?62;22c", b"\x1b[5n"]),
+            []
+        );
         assert_eq!(decoded(&[b"\x1b[999Xa"]), [key(KeyCode::Char('a'))]);
         assert_eq!(decoded(&[b"\xffa"]), [key(KeyCode::Char('a'))]);
     }

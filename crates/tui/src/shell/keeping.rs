@@ -183,7 +183,10 @@ mod tests {
         });
         assert!(keeping.finish(false).is_none());
         let told: Vec<String> = told.iter().collect();
-        assert_eq!(told, ["forget", "a to b", "save b house true", "finish false"]);
+        assert_eq!(
+            told,
+            ["forget", "a to b", "save b house true", "finish false"]
+        );
         let answers: Vec<Message> = answers
             .try_iter()
             .filter_map(|event| match event {

@@ -11,9 +11,7 @@ use rustix::event::{PollFd, PollFlags, poll};
 use rustix::io::Errno;
 use rustix::process::getpgrp;
 use rustix::stdio::{stdin, stdout};
-use rustix::termios::{
-    OptionalActions, Termios, tcgetattr, tcgetpgrp, tcgetwinsize, tcsetattr,
-};
+use rustix::termios::{OptionalActions, Termios, tcgetattr, tcgetpgrp, tcgetwinsize, tcsetattr};
 use std::io::{self, IsTerminal};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
@@ -22,7 +20,8 @@ const ENTER: &[u8] = b"\x1b[?1049h\x1b[?2004h\x1b[?25l";
 
 /// Ends a frame that was cut short, then gives back in reverse: cursor shown, mouse and bracketed paste off,
 /// plain letters, the ordinary screen.
-const LEAVE: &[u8] = b"\x1b[?2026l\x1b[?25h\x1b[?1006l\x1b[?1002l\x1b[?1000l\x1b[?2004l\x1b[m\x1b[?1049l";
+const LEAVE: &[u8] =
+    b"\x1b[?2026l\x1b[?25h\x1b[?1006l\x1b[?1002l\x1b[?1000l\x1b[?2004l\x1b[m\x1b[?1049l";
 
 /// Presses, drags and the wheel, with columns beyond 223. Not movement alone, which nothing here needs and
 /// which would wake the program all the time.
@@ -154,7 +153,10 @@ fn write(mut bytes: &[u8]) -> io::Result<()> {
             Ok(count) => bytes = bytes.get(count..).unwrap_or_default(),
             Err(Errno::INTR) => {}
             Err(Errno::AGAIN) => {
-                let _ = poll(&mut [PollFd::from_borrowed_fd(stdout(), PollFlags::OUT)], None);
+                let _ = poll(
+                    &mut [PollFd::from_borrowed_fd(stdout(), PollFlags::OUT)],
+                    None,
+                );
             }
             Err(fault) => return Err(fault.into()),
         }

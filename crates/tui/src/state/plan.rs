@@ -19,7 +19,11 @@ impl State {
             return;
         }
         let project = Arc::clone(self.preview());
-        if !self.plan.as_ref().is_some_and(|(of, _)| Arc::ptr_eq(of, &project)) {
+        if !self
+            .plan
+            .as_ref()
+            .is_some_and(|(of, _)| Arc::ptr_eq(of, &project))
+        {
             let drawing = plan_of(&project);
             self.plan = Some((project, drawing));
         }

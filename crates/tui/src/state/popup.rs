@@ -122,7 +122,9 @@ impl Question {
     /// Whether a file that is not there is to be made.
     pub fn create(file: &str) -> Self {
         Self::new(
-            eco_format!("There is no file {file} yet. Begin a new project in it? It is written when you save."),
+            eco_format!(
+                "There is no file {file} yet. Begin a new project in it? It is written when you save."
+            ),
             vec![
                 ('b', "begin it", Answer::Nothing),
                 ('q', "quit", Answer::Quit(true)),
@@ -145,7 +147,11 @@ impl Question {
                 found.project.walls.len()
             ),
             vec![
-                ('t', "take it back", Answer::TakeBack(Arc::new(found.project))),
+                (
+                    't',
+                    "take it back",
+                    Answer::TakeBack(Arc::new(found.project)),
+                ),
                 ('d', "drop it for good", Answer::DropFound),
                 ('l', "leave it for later", Answer::Nothing),
             ],
@@ -162,7 +168,11 @@ impl Question {
             vec![
                 ('s', "save, then quit", Answer::SaveAndQuit),
                 ('d', "drop the changes and quit", Answer::Quit(true)),
-                ('k', "quit, keep them for the next start", Answer::Quit(false)),
+                (
+                    'k',
+                    "quit, keep them for the next start",
+                    Answer::Quit(false),
+                ),
                 ('c', "go on working", Answer::Nothing),
             ],
         )
@@ -171,7 +181,9 @@ impl Question {
     /// What to do about a file that somebody else changed.
     pub fn changed(file: &str) -> Self {
         Self::new(
-            eco_format!("{file} was changed on the disk since it was opened. Saving would lose what is there now."),
+            eco_format!(
+                "{file} was changed on the disk since it was opened. Saving would lose what is there now."
+            ),
             vec![
                 ('o', "save under another name", Answer::SaveAs),
                 ('w', "write over it", Answer::SaveOver),
@@ -212,10 +224,14 @@ impl PromptFor {
     /// What is asked for.
     pub fn words(self) -> &'static str {
         match self {
-            Self::File { .. } => "Save to which file? (.hodful.json is added when there is no ending)",
+            Self::File { .. } => {
+                "Save to which file? (.hodful.json is added when there is no ending)"
+            }
             Self::Filter => "Only walls with these letters (empty: all)",
             Self::WallCount => "How many such walls are there?",
-            Self::OpeningCount => "How many side by side, and from one to the next? Like: 3 every 9' 6\"",
+            Self::OpeningCount => {
+                "How many side by side, and from one to the next? Like: 3 every 9' 6\""
+            }
         }
     }
 }

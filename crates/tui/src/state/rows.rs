@@ -5,7 +5,6 @@ use crate::text::contains;
 use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::problem::{Problem, Severity};
 use hodful_takeoff::project::{Project, Wall};
-use ecow::EcoString;
 use std::collections::HashMap;
 
 /// The order of the list of walls.
@@ -58,8 +57,8 @@ pub enum WallRow {
 /// Where the problems stand.
 #[derive(Debug, Clone, Default)]
 pub struct Located {
-    /// For each problem its subject and the key of its field.
-    pub places: Vec<Option<(Subject, Option<EcoString>)>>,
+    /// For each problem what it is about.
+    pub subjects: Vec<Subject>,
     worst: HashMap<Subject, Severity>,
 }
 
@@ -83,21 +82,16 @@ pub fn locate(project: &Project, problems: &[Problem]) -> Located {
     if problems.is_empty() {
         return located;
     }
-    for problem in problems {
-        let found = form::find(project, &problem.place);
-        if let Some((subject, _)) = &found {
-            located.note(*subject, problem.severity);
-            if let Subject::Opening { wall, .. } | Subject::Pocket { wall, .. } = subject {
-                located.note(Subject::Wall(*wall), problem.severity);
-            }
-            if let Subject::Coat { build_up, .. } = subject {
-                located.note(Subject::BuildUp(*build_up), problem.severity);
-            }
-            if let Subject::Package { material, .. } = subject {
-                located.note(Subject::Material(*material), problem.severity);
-            }
-        }
-        located.places.push(found);
+    located.subjects = form::subjects(project, problems.iter().map(|problem| &problem.place));
+    for (problem, subject) in problems.iter().zip(located.subjects.clone()) {
+        located.note(subject, problem.severity);
+        let whole = match subject {
+            Subject::Opening { wall, .. } | Subject::Pocket { wall, .. } => Subject::Wall(wall),
+            Subject::Coat { build_up, .. } => Subject::BuildUp(build_up),
+            Subject::Package { material, .. } => Subject::Material(material),
+            _ => continue,
+        };
+        located.note(whole, problem.severity);
     }
     located
 }
@@ -135,7 +129,11 @@ fn children(wall: &Wall) -> usize {
 impl State {
     /// How many rows the list of walls has: the walls shown, and what is in the chosen one.
     pub(super) fn wall_rows(&self) -> usize {
-        let inside = self.walls.shown_at(self.walls.wall).and(self.wall()).map_or(0, children);
+        let inside = self
+            .walls
+            .shown_at(self.walls.wall)
+            .and(self.wall())
+            .map_or(0, children);
         self.walls.shown.len() + inside
     }
 
@@ -169,7 +167,10 @@ impl State {
                 WallRow::Pocket(chosen, of - openings)
             })
         } else {
-            self.walls.shown.get(row - inside).map(|wall| WallRow::Wall(*wall))
+            self.walls
+                .shown
+                .get(row - inside)
+                .map(|wall| WallRow::Wall(*wall))
         }
     }
 
@@ -182,8 +183,14 @@ impl State {
             let face = |face: &hodful_takeoff::project::Face| contains(&face.build_up, filter);
             filter.is_empty()
                 || contains(&wall.id, filter)
-                || wall.name.as_deref().is_some_and(|name| contains(name, filter))
-                || wall.sheet.as_deref().is_some_and(|sheet| contains(sheet, filter))
+                || wall
+                    .name
+                    .as_deref()
+                    .is_some_and(|name| contains(name, filter))
+                || wall
+                    .sheet
+                    .as_deref()
+                    .is_some_and(|sheet| contains(sheet, filter))
                 || wall.outside.as_ref().is_some_and(face)
                 || wall.inside.as_ref().is_some_and(face)
         };
@@ -231,7 +238,10 @@ impl State {
     /// the same refusals.
     pub(crate) fn relocate_after(&mut self, before: &Project) {
         let walls = before.walls.len() == self.project().walls.len();
-        if !walls || self.located.places.len() != self.doc.problems().len() || self.doc.refusals_changed() {
+        if !walls
+            || self.located.subjects.len() != self.doc.problems().len()
+            || self.doc.refusals_changed()
+        {
             self.relocate();
         }
     }

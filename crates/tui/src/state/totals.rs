@@ -96,9 +96,27 @@ impl Total {
     /// The change from an earlier figure as printed: `+0.42 yd³`; empty when it is nothing as printed.
     pub fn change(self, now: &Headline, then: &Headline, units: UnitSystem) -> EcoString {
         let us = units == UnitSystem::Us;
-        let area = |a: Area| if us { a.get::<square_foot>() } else { a.get::<square_meter>() };
-        let volume = |v: Volume| if us { v.get::<cubic_yard>() } else { v.get::<cubic_meter>() };
-        let mass = |m: Mass| if us { m.get::<pound>() } else { m.get::<kilogram>() };
+        let area = |a: Area| {
+            if us {
+                a.get::<square_foot>()
+            } else {
+                a.get::<square_meter>()
+            }
+        };
+        let volume = |v: Volume| {
+            if us {
+                v.get::<cubic_yard>()
+            } else {
+                v.get::<cubic_meter>()
+            }
+        };
+        let mass = |m: Mass| {
+            if us {
+                m.get::<pound>()
+            } else {
+                m.get::<kilogram>()
+            }
+        };
         let signed = |difference: Option<f64>, places: u32| {
             let Some(difference) = difference else {
                 return EcoString::new();
@@ -110,14 +128,35 @@ impl Total {
             eco_format!("{}{text}", if difference > 0.0 { '+' } else { '−' })
         };
         match self {
-            Self::Surface => signed(Some(area(now.surface) - area(then.surface)), if us { 1 } else { 2 }),
-            Self::Placed => signed(now.placed.zip(then.placed).map(|(a, b)| volume(a) - volume(b)), 2),
-            Self::Loose => signed(now.loose.zip(then.loose).map(|(a, b)| volume(a) - volume(b)), 2),
+            Self::Surface => signed(
+                Some(area(now.surface) - area(then.surface)),
+                if us { 1 } else { 2 },
+            ),
+            Self::Placed => signed(
+                now.placed
+                    .zip(then.placed)
+                    .map(|(a, b)| volume(a) - volume(b)),
+                2,
+            ),
+            Self::Loose => signed(
+                now.loose
+                    .zip(then.loose)
+                    .map(|(a, b)| volume(a) - volume(b)),
+                2,
+            ),
             Self::Fibre => signed(now.fibre.zip(then.fibre).map(|(a, b)| mass(a) - mass(b)), 1),
-            Self::Binder => signed(now.binder.zip(then.binder).map(|(a, b)| mass(a) - mass(b)), 1),
+            Self::Binder => signed(
+                now.binder.zip(then.binder).map(|(a, b)| mass(a) - mass(b)),
+                1,
+            ),
             Self::Batches => {
                 let count = |n: u64| n as f64;
-                signed(now.batches.zip(then.batches).map(|(a, b)| count(a) - count(b)), 0)
+                signed(
+                    now.batches
+                        .zip(then.batches)
+                        .map(|(a, b)| count(a) - count(b)),
+                    0,
+                )
             }
             Self::Cost => Self::money_change(now.cost, then.cost, units),
         }
@@ -131,7 +170,13 @@ impl Total {
         if difference.is_zero() {
             return EcoString::new();
         }
-        let sign = if difference.is_sign_positive() { '+' } else { '−' };
-        Money::new(difference.abs()).map_or_else(EcoString::new, |m| eco_format!("{sign}{}", print::money(m, units)))
+        let sign = if difference.is_sign_positive() {
+            '+'
+        } else {
+            '−'
+        };
+        Money::new(difference.abs()).map_or_else(EcoString::new, |m| {
+            eco_format!("{sign}{}", print::money(m, units))
+        })
     }
 }

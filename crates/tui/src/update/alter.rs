@@ -48,7 +48,12 @@ pub(super) fn thickness(state: &mut State, thicker: bool) -> Vec<Effect> {
         ..label(state, words)
     };
     try_edit(state, label, |project| {
-        form::set(project, Subject::Coat { build_up, coat }, "thickness", &text)
+        form::set(
+            project,
+            Subject::Coat { build_up, coat },
+            "thickness",
+            &text,
+        )
     })
 }
 
@@ -74,7 +79,9 @@ fn stepped(thickness: Length, units: UnitSystem, thicker: bool) -> Option<EcoStr
 
 /// A name like another that is not taken: `scratch 2`.
 fn free_name(like: &str, taken: impl Fn(&str) -> bool) -> Name {
-    let base = like.trim_end_matches(|c: char| c.is_ascii_digit()).trim_end();
+    let base = like
+        .trim_end_matches(|c: char| c.is_ascii_digit())
+        .trim_end();
     let base = if base.is_empty() { like } else { base };
     (2_u32..)
         .map(|number| eco_format!("{base} {number}"))
@@ -90,11 +97,17 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
     }
     match state.subject() {
         Some(Subject::BuildUp(build_up)) => {
-            let last = state.project().build_ups.get_index(build_up).map_or(0, |(_, coats)| coats.len());
+            let last = state
+                .project()
+                .build_ups
+                .get_index(build_up)
+                .map_or(0, |(_, coats)| coats.len());
             add_coat(state, build_up, last)
         }
         Some(Subject::Coat { build_up, coat }) => add_coat(state, build_up, coat + 1),
-        Some(Subject::Material(material) | Subject::Package { material, .. }) => add_package(state, material),
+        Some(Subject::Material(material) | Subject::Package { material, .. }) => {
+            add_package(state, material)
+        }
         Some(Subject::Background(_) | Subject::Mix(_)) => copy(state),
         Some(Subject::Mixer) => {
             let label = label(state, "mixer");
@@ -102,7 +115,9 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
                 UnitSystem::Us => "3 ft3",
                 UnitSystem::Metric => "90 L",
             };
-            try_edit(state, label, |project| form::set(project, Subject::Mixer, "working_volume", text))
+            try_edit(state, label, |project| {
+                form::set(project, Subject::Mixer, "working_volume", text)
+            })
         }
         _ => {
             state.complain("Choose a background, mix or material to add another like it");
@@ -138,10 +153,15 @@ fn add_coat(state: &mut State, build_up: usize, at: usize) -> Vec<Effect> {
     let first_mix = state.project().mixes.keys().next().cloned();
     make(state, "a coat added".into(), |project| {
         let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
-        let like = at.checked_sub(1).and_then(|before| coats.get(before)).cloned();
+        let like = at
+            .checked_sub(1)
+            .and_then(|before| coats.get(before))
+            .cloned();
         let new = match like {
             Some(like) => Coat {
-                coat: free_name(&like.coat, |name| coats.iter().any(|coat| coat.coat == name)),
+                coat: free_name(&like.coat, |name| {
+                    coats.iter().any(|coat| coat.coat == name)
+                }),
                 ..like
             },
             None => Coat {
@@ -154,7 +174,10 @@ fn add_coat(state: &mut State, build_up: usize, at: usize) -> Vec<Effect> {
             },
         };
         coats.insert(at.min(coats.len()), new);
-        Ok(Subject::Coat { build_up, coat: at.min(coats.len() - 1) })
+        Ok(Subject::Coat {
+            build_up,
+            coat: at.min(coats.len() - 1),
+        })
     })
 }
 
@@ -166,7 +189,9 @@ fn add_package(state: &mut State, material: usize) -> Vec<Effect> {
     make(state, "a package added".into(), |project| {
         let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
         let name = if of.packages.iter().any(|package| package.name == "bag") {
-            free_name("bag", |name| of.packages.iter().any(|package| package.name == name))
+            free_name("bag", |name| {
+                of.packages.iter().any(|package| package.name == name)
+            })
         } else {
             "bag".into()
         };
@@ -175,7 +200,10 @@ fn add_package(state: &mut State, material: usize) -> Vec<Effect> {
             holds: Typed::read(holds).map_err(|wrong| eco_format!("{wrong}"))?,
             price: None,
         });
-        Ok(Subject::Package { material, package: of.packages.len() - 1 })
+        Ok(Subject::Package {
+            material,
+            package: of.packages.len() - 1,
+        })
     })
 }
 
@@ -203,15 +231,23 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
         Subject::Opening { wall, opening } => {
             let of = project.walls.get_mut(wall).map(Arc::make_mut).ok_or(GONE)?;
             let mut new = of.openings.get(opening).ok_or(GONE)?.clone();
-            new.id = next_id(&new.id, |id| of.openings.iter().any(|opening| opening.id == id));
+            new.id = next_id(&new.id, |id| {
+                of.openings.iter().any(|opening| opening.id == id)
+            });
             of.openings.insert(opening + 1, new);
-            Ok(Subject::Opening { wall, opening: opening + 1 })
+            Ok(Subject::Opening {
+                wall,
+                opening: opening + 1,
+            })
         }
         Subject::Pocket { wall, pocket } => {
             let of = project.walls.get_mut(wall).map(Arc::make_mut).ok_or(GONE)?;
             let new = of.pockets.get(pocket).ok_or(GONE)?.clone();
             of.pockets.insert(pocket + 1, new);
-            Ok(Subject::Pocket { wall, pocket: pocket + 1 })
+            Ok(Subject::Pocket {
+                wall,
+                pocket: pocket + 1,
+            })
         }
         Subject::BuildUp(at) => copy_named(&mut project.build_ups, at).map(Subject::BuildUp),
         Subject::Coat { build_up, coat } => {
@@ -219,17 +255,27 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
             let mut new = coats.get(coat).ok_or(GONE)?.clone();
             new.coat = free_name(&new.coat, |name| coats.iter().any(|coat| coat.coat == name));
             coats.insert(coat + 1, new);
-            Ok(Subject::Coat { build_up, coat: coat + 1 })
+            Ok(Subject::Coat {
+                build_up,
+                coat: coat + 1,
+            })
         }
-        Subject::Background(at) => copy_named(&mut project.backgrounds, at).map(Subject::Background),
+        Subject::Background(at) => {
+            copy_named(&mut project.backgrounds, at).map(Subject::Background)
+        }
         Subject::Mix(at) => copy_named(&mut project.mixes, at).map(Subject::Mix),
         Subject::Material(at) => copy_named(&mut project.materials, at).map(Subject::Material),
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
             let mut new = of.packages.get(package).ok_or(GONE)?.clone();
-            new.name = free_name(&new.name, |name| of.packages.iter().any(|package| package.name == name));
+            new.name = free_name(&new.name, |name| {
+                of.packages.iter().any(|package| package.name == name)
+            });
             of.packages.insert(package + 1, new);
-            Ok(Subject::Package { material, package: package + 1 })
+            Ok(Subject::Package {
+                material,
+                package: package + 1,
+            })
         }
         Subject::Project | Subject::Mixer => Err("there can be only one of it".into()),
     })
@@ -279,27 +325,44 @@ fn users(project: &Project, subject: Subject) -> EcoString {
         Subject::Background(at) => project
             .backgrounds
             .get_index(at)
-            .map_or_else(Vec::new, |(name, _)| faces(&|face| face.background == *name)),
+            .map_or_else(Vec::new, |(name, _)| {
+                faces(&|face| face.background == *name)
+            }),
         Subject::BuildUp(at) => project
             .build_ups
             .get_index(at)
             .map_or_else(Vec::new, |(name, _)| faces(&|face| face.build_up == *name)),
-        Subject::Mix(at) => project.mixes.get_index(at).map_or_else(Vec::new, |(name, _)| {
-            let coats = project.build_ups.iter().flat_map(|(of, coats)| coats.iter().map(move |coat| (of, coat)));
-            coats
-                .filter(|(_, coat)| coat.mix == *name)
-                .map(|(of, coat)| eco_format!("coat {} of {of}", coat.coat))
-                .collect()
-        }),
-        Subject::Material(at) => project.materials.get_index(at).map_or_else(Vec::new, |(name, _)| {
-            let dose = |dose: &Option<hodful_takeoff::project::Dose>| dose.as_ref().is_some_and(|dose| dose.material == *name);
+        Subject::Mix(at) => project
+            .mixes
+            .get_index(at)
+            .map_or_else(Vec::new, |(name, _)| {
+                let coats = project
+                    .build_ups
+                    .iter()
+                    .flat_map(|(of, coats)| coats.iter().map(move |coat| (of, coat)));
+                coats
+                    .filter(|(_, coat)| coat.mix == *name)
+                    .map(|(of, coat)| eco_format!("coat {} of {of}", coat.coat))
+                    .collect()
+            }),
+        Subject::Material(at) => {
             project
-                .mixes
-                .iter()
-                .filter(|(_, mix)| mix.parts.contains_key(name) || dose(&mix.fibre) || dose(&mix.binder))
-                .map(|(mix, _)| eco_format!("mix {mix}"))
-                .collect()
-        }),
+                .materials
+                .get_index(at)
+                .map_or_else(Vec::new, |(name, _)| {
+                    let dose = |dose: &Option<hodful_takeoff::project::Dose>| {
+                        dose.as_ref().is_some_and(|dose| dose.material == *name)
+                    };
+                    project
+                        .mixes
+                        .iter()
+                        .filter(|(_, mix)| {
+                            mix.parts.contains_key(name) || dose(&mix.fibre) || dose(&mix.binder)
+                        })
+                        .map(|(mix, _)| eco_format!("mix {mix}"))
+                        .collect()
+                })
+        }
         _ => Vec::new(),
     };
     let more = users.len().saturating_sub(3);
@@ -324,9 +387,18 @@ fn take<T>(list: &mut Vec<T>, at: usize) -> Result<(), EcoString> {
 fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> {
     let users = users(project, subject);
     if !users.is_empty() {
-        return Err(eco_format!("{} is used by {users}", form::title(project, subject)));
+        return Err(eco_format!(
+            "{} is used by {users}",
+            form::title(project, subject)
+        ));
     }
-    let gone = |taken: bool| if taken { Ok(()) } else { Err(EcoString::from(GONE)) };
+    let gone = |taken: bool| {
+        if taken {
+            Ok(())
+        } else {
+            Err(EcoString::from(GONE))
+        }
+    };
     match subject {
         Subject::Wall(at) => take(&mut project.walls, at),
         Subject::Opening { wall, opening } => {
@@ -400,14 +472,20 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
     let Some(subject) = state.subject() else {
         return Vec::new();
     };
-    if matches!(subject, Subject::Wall(_)) && (state.walls.sort != Sort::Entered || !state.walls.filter.is_empty()) {
+    if matches!(subject, Subject::Wall(_))
+        && (state.walls.sort != Sort::Entered || !state.walls.filter.is_empty())
+    {
         state.complain("Walls can be moved when all of them stand as entered (s, f)");
         return Vec::new();
     }
     let words = eco_format!("{} moved", form::title(state.project(), subject));
     make(state, words, |project| {
         let other = |at: usize, len: usize| {
-            let to = if earlier { at.checked_sub(1) } else { Some(at + 1) };
+            let to = if earlier {
+                at.checked_sub(1)
+            } else {
+                Some(at + 1)
+            };
             to.filter(|to| *to < len && at < len)
                 .ok_or_else(|| EcoString::from("it stands at the end of its list"))
         };
@@ -427,11 +505,17 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             Subject::Wall(at) => swap!(project.walls, at, Subject::Wall),
             Subject::Opening { wall, opening } => {
                 let of = project.walls.get_mut(wall).map(Arc::make_mut).ok_or(GONE)?;
-                swap!(of.openings, opening, |opening| Subject::Opening { wall, opening })
+                swap!(of.openings, opening, |opening| Subject::Opening {
+                    wall,
+                    opening
+                })
             }
             Subject::Pocket { wall, pocket } => {
                 let of = project.walls.get_mut(wall).map(Arc::make_mut).ok_or(GONE)?;
-                swap!(of.pockets, pocket, |pocket| Subject::Pocket { wall, pocket })
+                swap!(of.pockets, pocket, |pocket| Subject::Pocket {
+                    wall,
+                    pocket
+                })
             }
             Subject::Coat { build_up, coat } => {
                 let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
@@ -439,7 +523,10 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             }
             Subject::Package { material, package } => {
                 let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
-                swap!(of.packages, package, |package| Subject::Package { material, package })
+                swap!(of.packages, package, |package| Subject::Package {
+                    material,
+                    package
+                })
             }
             Subject::BuildUp(at) => swap!(names project.build_ups, at, Subject::BuildUp),
             Subject::Background(at) => swap!(names project.backgrounds, at, Subject::Background),

@@ -37,7 +37,9 @@ impl State {
 
 /// The byte at which a letter begins.
 fn byte_of(line: &str, letter: usize) -> usize {
-    line.char_indices().nth(letter).map_or(line.len(), |(at, _)| at)
+    line.char_indices()
+        .nth(letter)
+        .map_or(line.len(), |(at, _)| at)
 }
 
 /// Opens the line.

@@ -1,9 +1,9 @@
 //! Typing into a field: what is typed is kept, read at each key, and taken or left. Not here: which
 //! fields there are.
 
+use super::edit;
 use super::keys::put;
 use super::moves::Move;
-use super::edit;
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Focus, State, Typing};
@@ -76,7 +76,12 @@ fn read(state: &mut State) {
     typing.preview = match (&typing.understood, subject) {
         (Ok(_), Some(subject)) => {
             let mut changed = Project::clone(&project);
-            match form::set(&mut changed, subject, &row.key, &text) {
+            let whole = match &row.kind {
+                Kind::OneOf(_) if !text.is_empty() => form::understand(&row.kind, &text, units)
+                    .map_or_else(|_| text.as_str().into(), |understood| understood.stored),
+                _ => EcoString::from(text.as_str()),
+            };
+            match form::set(&mut changed, subject, &row.key, &whole) {
                 Ok(()) => Some(Arc::new(changed)),
                 Err(words) => {
                     typing.understood = Err(words);
@@ -123,6 +128,14 @@ pub(super) fn set(state: &mut State, row: &Row, text: &str) -> Result<Vec<Effect
         return Ok(Vec::new());
     };
     let all = targets(state, subject, &row.key);
+    // A word that was begun is stored whole.
+    let whole = match &row.kind {
+        Kind::OneOf(_) if !text.is_empty() => {
+            form::understand(&row.kind, text, state.units())?.stored
+        }
+        _ => text.into(),
+    };
+    let text = whole.as_str();
     let title = form::title(state.project(), subject);
     let words = if all.len() > 1 {
         eco_format!("{} of {} at once", row.label, all.len())
@@ -162,7 +175,10 @@ fn retick(state: &mut State, _subject: Subject) {
     let project = Arc::clone(state.project());
     state.walls.ticked.retain(|(wall, opening)| {
         project.walls.iter().any(|w| {
-            w.id == *wall && opening.as_ref().is_none_or(|o| w.openings.iter().any(|x| x.id == *o))
+            w.id == *wall
+                && opening
+                    .as_ref()
+                    .is_none_or(|o| w.openings.iter().any(|x| x.id == *o))
         })
     });
 }
@@ -177,7 +193,12 @@ fn targets(state: &State, subject: Subject, key: &str) -> Vec<Subject> {
     ticked
         .into_iter()
         .filter(|other| discriminant(other) == discriminant(&subject))
-        .filter(|other| *other == subject || form::rows(state.project(), *other).iter().any(|row| row.key == key))
+        .filter(|other| {
+            *other == subject
+                || form::rows(state.project(), *other)
+                    .iter()
+                    .any(|row| row.key == key)
+        })
         .collect()
 }
 
@@ -187,7 +208,10 @@ pub(super) fn ticked(state: &State) -> Vec<Subject> {
         return Vec::new();
     }
     let is = |wall: &Name, opening: Option<&Name>| {
-        state.walls.ticked.contains(&(wall.clone(), opening.cloned()))
+        state
+            .walls
+            .ticked
+            .contains(&(wall.clone(), opening.cloned()))
     };
     let mut found = Vec::new();
     for (at, wall) in state.project().walls.iter().enumerate() {

@@ -26,7 +26,12 @@ fn length(wall: &Wall) -> Option<Length> {
         | WallShape::Gable { length, .. }
         | WallShape::Raked { length, .. } => Some(length.value()),
         WallShape::Polygon { corners } => longest(corners),
-        WallShape::Curved { radius, sweep, length, .. } => match (sweep, length) {
+        WallShape::Curved {
+            radius,
+            sweep,
+            length,
+            ..
+        } => match (sweep, length) {
             (_, Some(length)) => Some(length.value()),
             (Some(sweep), None) => Some(Length {
                 value: radius.value().value * sweep.value().value,
@@ -49,7 +54,10 @@ fn width(wall: &Wall, at: usize) -> Option<Length> {
             .max_by(|a, b| a.value.total_cmp(&b.value))?,
     };
     let more = f64::from(opening.count.unwrap_or(1).saturating_sub(1));
-    let spacing = opening.spacing.as_ref().map_or(0.0, |spacing| spacing.value().value);
+    let spacing = opening
+        .spacing
+        .as_ref()
+        .map_or(0.0, |spacing| spacing.value().value);
     Some(Length {
         value: one.value + more * spacing,
         ..one
@@ -57,7 +65,11 @@ fn width(wall: &Wall, at: usize) -> Option<Length> {
 }
 
 /// Turns one opening left to right in its wall.
-pub(super) fn mirrored_opening(wall: &mut Wall, at: usize, units: UnitSystem) -> Result<(), EcoString> {
+pub(super) fn mirrored_opening(
+    wall: &mut Wall,
+    at: usize,
+    units: UnitSystem,
+) -> Result<(), EcoString> {
     let long = length(wall).ok_or("the wall has no length yet")?;
     let wide = width(wall, at).ok_or("the opening has no width yet")?;
     let Some(opening) = wall.openings.get_mut(at) else {
@@ -93,7 +105,10 @@ pub(super) fn mirrored_wall(wall: &mut Wall, units: UnitSystem) -> Result<(), Ec
     let long = length(wall).ok_or("the wall has no length yet")?;
     match &mut wall.shape {
         WallShape::Raked { left, right, .. } => swap(left, right),
-        WallShape::Gable { ridge_from_left: Some(ridge), .. } => *ridge = text(long - ridge.value(), units)?,
+        WallShape::Gable {
+            ridge_from_left: Some(ridge),
+            ..
+        } => *ridge = text(long - ridge.value(), units)?,
         WallShape::Polygon { corners } => turn_corners(corners, units)?,
         WallShape::Gable { .. } | WallShape::Rectangle { .. } | WallShape::Curved { .. } => {}
     }

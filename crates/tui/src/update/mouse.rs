@@ -48,7 +48,11 @@ fn click(state: &mut State, at: Position) {
         state.focus = Focus::List;
         if state.screen != Screen::Problems && at.y > list.y {
             let len = state.list_len();
-            let first = list_top(state.list_row(), len, usize::from(list.height.saturating_sub(1)));
+            let first = list_top(
+                state.list_row(),
+                len,
+                usize::from(list.height.saturating_sub(1)),
+            );
             let row = first + usize::from(at.y - list.y - 1);
             if row < len {
                 moves::choose_row(state, row);

@@ -2,7 +2,7 @@
 
 use crate::state::{Focus, Look, Part, Popup, Screen, State, WallRow};
 use ecow::EcoString;
-use hodful_takeoff::form::Subject;
+use hodful_takeoff::form::{self, Row, Subject};
 use hodful_takeoff::project::Side;
 
 /// How far a page goes.
@@ -152,8 +152,10 @@ pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
         state.walls.look = Look::Face(side);
     }
     let rows = state.rows();
-    let nearest = |row: &hodful_takeoff::form::Row| {
-        row.key == key || key.starts_with(&format!("{}.", row.key)) || row.key.starts_with(&format!("{key}."))
+    let nearest = |row: &Row| {
+        row.key == key
+            || key.starts_with(&format!("{}.", row.key))
+            || row.key.starts_with(&format!("{key}."))
     };
     let found = rows
         .iter()
@@ -168,21 +170,12 @@ pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
 /// Goes to a problem of the list.
 pub(super) fn go_to_problem(state: &mut State, row: usize) {
     state.problems_row = row;
-    let words = state
-        .doc
-        .problems()
-        .get(row)
-        .map(|problem| ecow::eco_format!("{problem}"));
-    match state.located.places.get(row).cloned().flatten() {
-        Some((subject, key)) => {
-            go(state, subject, key.as_deref());
-            if let Some(words) = words {
-                state.complain(words);
-            }
-        }
-        None => {
-            state.screen = Screen::Problems;
-            state.focus = Focus::List;
-        }
+    let Some(problem) = state.doc.problems().get(row) else {
+        return;
+    };
+    let words = ecow::eco_format!("{problem}");
+    if let Some((subject, key)) = form::find(state.project(), &problem.place) {
+        go(state, subject, key.as_deref());
+        state.complain(words);
     }
 }

@@ -11,8 +11,8 @@ use crate::state::{Answer, Part, Popup, Prompt, PromptFor, State, Total};
 use crate::text::contains;
 use crokey::KeyCombination;
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::Project;
+use hodful_takeoff::form::{self, Subject};
 use tui_input::{Input, InputRequest};
 
 /// Opens the help.
@@ -65,7 +65,11 @@ pub(super) fn repeat(state: &mut State) {
         }
         None => {
             let count = state.wall().and_then(|wall| wall.count);
-            prompt(state, PromptFor::WallCount, count.map(|n| n.to_string()).unwrap_or_default());
+            prompt(
+                state,
+                PromptFor::WallCount,
+                count.map(|n| n.to_string()).unwrap_or_default(),
+            );
         }
     }
 }
@@ -140,7 +144,12 @@ pub(crate) fn found_commands(state: &State) -> Vec<&'static Command> {
         return Vec::new();
     };
     matching(query.value())
-        .filter(|command| !matches!(command.id, Id::Commands | Id::Accept | Id::Close | Id::Unfold | Id::Fold))
+        .filter(|command| {
+            !matches!(
+                command.id,
+                Id::Commands | Id::Accept | Id::Close | Id::Unfold | Id::Fold
+            )
+        })
         .collect()
 }
 
@@ -171,7 +180,10 @@ pub(super) fn accept(state: &mut State) -> Vec<Effect> {
         }
         Some(Popup::Why(_)) => why::accept(state),
         Some(Popup::Ask(question)) => {
-            let answer = question.answers.get(question.row).map(|(_, _, answer)| answer.clone());
+            let answer = question
+                .answers
+                .get(question.row)
+                .map(|(_, _, answer)| answer.clone());
             answer.map_or_else(Vec::new, |answer| answered(state, answer))
         }
         Some(Popup::Prompt(prompt)) => {
@@ -224,13 +236,19 @@ fn prompted(state: &mut State, what: PromptFor, text: &str) -> Vec<Effect> {
         PromptFor::Filter => Ok(Vec::new()),
         PromptFor::WallCount => set(state, &[("count", text)]),
         PromptFor::OpeningCount => {
-            let (count, spacing) = text.split_once("every").map_or((text, ""), |(count, spacing)| (count.trim(), spacing.trim()));
+            let (count, spacing) = text
+                .split_once("every")
+                .map_or((text, ""), |(count, spacing)| {
+                    (count.trim(), spacing.trim())
+                });
             set(state, &[("count", count), ("spacing", spacing)])
         }
     };
     match done {
         Ok(effects) => {
-            state.popups.retain(|popup| !matches!(popup, Popup::Prompt(_)));
+            state
+                .popups
+                .retain(|popup| !matches!(popup, Popup::Prompt(_)));
             effects
         }
         Err(words) => {
@@ -247,7 +265,10 @@ fn set(state: &mut State, fields: &[(&str, &str)]) -> Result<Vec<Effect>, EcoStr
     let Some(subject) = state.subject() else {
         return Ok(Vec::new());
     };
-    let label = label(state, eco_format!("{} repeated", form::title(state.project(), subject)));
+    let label = label(
+        state,
+        eco_format!("{} repeated", form::title(state.project(), subject)),
+    );
     let set = |project: &mut Project, subject: Subject| {
         fields
             .iter()

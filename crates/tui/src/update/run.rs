@@ -183,7 +183,10 @@ fn key_of(state: &State, subject: Subject) -> Option<(ecow::EcoString, Option<ec
         Subject::Wall(wall) => Some((project.walls.get(wall)?.id.clone(), None)),
         Subject::Opening { wall, opening } => {
             let wall = project.walls.get(wall)?;
-            Some((wall.id.clone(), Some(wall.openings.get(opening)?.id.clone())))
+            Some((
+                wall.id.clone(),
+                Some(wall.openings.get(opening)?.id.clone()),
+            ))
         }
         _ => None,
     }
@@ -206,11 +209,21 @@ fn tick_all(state: &mut State) {
     let of: Vec<Subject> = match state.subject() {
         Some(Subject::Opening { wall, .. }) => {
             let openings = state.wall().map_or(0, |wall| wall.openings.len());
-            (0..openings).map(|opening| Subject::Opening { wall, opening }).collect()
+            (0..openings)
+                .map(|opening| Subject::Opening { wall, opening })
+                .collect()
         }
-        _ => state.walls.shown.iter().map(|wall| Subject::Wall(*wall)).collect(),
+        _ => state
+            .walls
+            .shown
+            .iter()
+            .map(|wall| Subject::Wall(*wall))
+            .collect(),
     };
-    let keys: Vec<_> = of.into_iter().filter_map(|subject| key_of(state, subject)).collect();
+    let keys: Vec<_> = of
+        .into_iter()
+        .filter_map(|subject| key_of(state, subject))
+        .collect();
     if state.walls.ticked.is_empty() {
         state.walls.ticked.extend(keys);
     } else {
@@ -225,7 +238,11 @@ fn figures(state: &State) -> String {
     let units = state.units();
     let mut out = format!("{}\n", state.project().name);
     for total in Total::ALL {
-        out.push_str(&format!("{}\t{}\n", total.label(), total.shown(state.doc.headline(), units)));
+        out.push_str(&format!(
+            "{}\t{}\n",
+            total.label(),
+            total.shown(state.doc.headline(), units)
+        ));
     }
     out
 }

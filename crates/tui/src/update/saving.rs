@@ -104,6 +104,8 @@ pub(super) fn quit(state: &mut State) -> Vec<Effect> {
     }
     let file = state.path.is_some().then(|| state.file_name());
     state.popups.clear();
-    state.popups.push(Popup::Ask(Question::quit(file.as_deref())));
+    state
+        .popups
+        .push(Popup::Ask(Question::quit(file.as_deref())));
     Vec::new()
 }

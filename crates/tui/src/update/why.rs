@@ -30,7 +30,11 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
                 Side::Outside => Side::Inside,
                 Side::Inside => Side::Outside,
             };
-            let side = if wall.face(looked).is_some() { looked } else { other };
+            let side = if wall.face(looked).is_some() {
+                looked
+            } else {
+                other
+            };
             Some(eco_format!("walls.{}.{}", quoted(&wall.id), side.word()))
         }
         Subject::BuildUp(build_up) => {

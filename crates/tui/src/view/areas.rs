@@ -55,7 +55,9 @@ pub fn areas(state: &State, area: Rect) -> Areas {
 
 fn parts(state: &State, main: Rect, areas: &mut Areas) {
     let wide = main.width;
-    let of = |x: u16, columns: u16| Rect::new(main.x + x, main.y, columns, main.height).intersection(main);
+    let of = |x: u16, columns: u16| {
+        Rect::new(main.x + x, main.y, columns, main.height).intersection(main)
+    };
     let line = |x: u16| of(x, 1);
     let middle;
     if wide >= THREE {
@@ -86,7 +88,7 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
     match state.screen() {
         Screen::Walls => areas.picture = Some(middle),
         Screen::Coats => {
-            let facts = super::facts::rows(state).min(middle.height.saturating_sub(5));
+            let facts = (super::facts::rows(state) + 1).min(middle.height.saturating_sub(5));
             let picture = middle.height - facts;
             areas.picture = Some(Rect::new(middle.x, middle.y, middle.width, picture));
             areas.facts = Some(Rect::new(middle.x, middle.y + picture, middle.width, facts));

@@ -32,15 +32,36 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         if name.is_empty() {
             for line in lines(&figure, usize::from(area.width.saturating_sub(2))) {
                 if y < area.bottom() {
-                    pen.put(buffer, area.x + 1, y, area.width.saturating_sub(1), &line, pen.theme.dim);
+                    pen.put(
+                        buffer,
+                        area.x + 1,
+                        y,
+                        area.width.saturating_sub(1),
+                        &line,
+                        pen.theme.dim,
+                    );
                     y += 1;
                 }
             }
             continue;
         }
-        pen.put(buffer, area.x + 1, y, wide.saturating_sub(1), &name, pen.theme.dim);
+        pen.put(
+            buffer,
+            area.x + 1,
+            y,
+            wide.saturating_sub(1),
+            &name,
+            pen.theme.dim,
+        );
         let x = area.x + wide;
-        pen.put(buffer, x, y, area.right().saturating_sub(x), &figure, pen.theme.text);
+        pen.put(
+            buffer,
+            x,
+            y,
+            area.right().saturating_sub(x),
+            &figure,
+            pen.theme.text,
+        );
         y += 1;
     }
 }
@@ -48,12 +69,18 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
 fn facts(state: &State) -> Vec<Fact> {
     match (state.screen(), state.subject()) {
         (Screen::Coats, Some(Subject::BuildUp(at))) => build_up(state, at),
-        (Screen::Coats, Some(Subject::Coat { build_up, coat })) => coat_facts(state, build_up, coat),
-        (Screen::Stores, Some(Subject::Material(at) | Subject::Package { material: at, .. })) => material(state, at),
+        (Screen::Coats, Some(Subject::Coat { build_up, coat })) => {
+            coat_facts(state, build_up, coat)
+        }
+        (Screen::Stores, Some(Subject::Material(at) | Subject::Package { material: at, .. })) => {
+            material(state, at)
+        }
         (Screen::Stores, Some(Subject::Mix(at))) => mix(state, at),
         (Screen::Stores, Some(Subject::Background(at))) => {
             let of = state.project().backgrounds.get_index(at);
-            of.map_or_else(Vec::new, |(name, _)| used_by(state, |face| face.background == *name))
+            of.map_or_else(Vec::new, |(name, _)| {
+                used_by(state, |face| face.background == *name)
+            })
         }
         (Screen::Stores, Some(Subject::Project)) => state
             .project()
@@ -89,7 +116,10 @@ fn used_by(state: &State, names: impl Fn(&Face) -> bool) -> Vec<Fact> {
     let words = match of.len() {
         0 => "On no face yet.".into(),
         1..=12 => eco_format!("On {}.", of.join(", ")),
-        _ => eco_format!("On {} and more.", of.get(..12).unwrap_or_default().join(", ")),
+        _ => eco_format!(
+            "On {} and more.",
+            of.get(..12).unwrap_or_default().join(", ")
+        ),
     };
     vec![(EcoString::new(), words)]
 }
@@ -132,13 +162,19 @@ fn coat_facts(state: &State, build_up: usize, coat: usize) -> Vec<Fact> {
         let placed = print::bulk_volume(of.volume.placed, units);
         facts.push(if first.value > 0.0 {
             let first = print::bulk_volume(first, units);
-            (EcoString::from("placed"), eco_format!("{placed}, {first} of it to level up"))
+            (
+                EcoString::from("placed"),
+                eco_format!("{placed}, {first} of it to level up"),
+            )
         } else {
             fact("placed", placed)
         });
         facts.push(fact("wet", print::bulk_volume(of.volume.wet, units)));
         facts.push(fact("mixed", print::bulk_volume(of.volume.mixed, units)));
-        facts.push(fact("loose, dry", print::bulk_volume(of.recipe.loose, units)));
+        facts.push(fact(
+            "loose, dry",
+            print::bulk_volume(of.recipe.loose, units),
+        ));
         if let Some(batches) = &of.batches {
             facts.push(fact("batches", print::count(batches.loads, units)));
         }
@@ -148,7 +184,9 @@ fn coat_facts(state: &State, build_up: usize, coat: usize) -> Vec<Fact> {
 }
 
 fn quantity(of: &Quantity, units: UnitSystem) -> EcoString {
-    let volume = of.loose.map(|v| eco_format!("{}", print::bulk_volume(v, units)));
+    let volume = of
+        .loose
+        .map(|v| eco_format!("{}", print::bulk_volume(v, units)));
     let mass = of.mass.map(|m| eco_format!("{}", print::mass(m, units)));
     match (volume, mass) {
         (Some(volume), Some(mass)) => eco_format!("{volume}, {mass}"),
@@ -177,7 +215,11 @@ fn material(state: &State, at: usize) -> Vec<Fact> {
     ];
     if let Some(cover) = &figures.cover {
         for (package, count) in &cover.counts {
-            let name = of.packages.get(*package).map(|package| package.name.clone()).unwrap_or_default();
+            let name = of
+                .packages
+                .get(*package)
+                .map(|package| package.name.clone())
+                .unwrap_or_default();
             facts.push((name, print::count(*count, units).to_string().into()));
         }
         if let Some(price) = cover.price {
@@ -188,8 +230,13 @@ fn material(state: &State, at: usize) -> Vec<Fact> {
     }
     for used in &figures.uses {
         let named: Option<(&Name, _)> = project.build_ups.get_index(used.build_up);
-        if let Some((name, coat)) = named.and_then(|(name, coats)| Some((name, coats.get(used.coat)?))) {
-            facts.push((eco_format!("{} {name}", coat.coat), quantity(&used.dry, units)));
+        if let Some((name, coat)) =
+            named.and_then(|(name, coats)| Some((name, coats.get(used.coat)?)))
+        {
+            facts.push((
+                eco_format!("{} {name}", coat.coat),
+                quantity(&used.dry, units),
+            ));
         }
     }
     facts
@@ -204,10 +251,20 @@ fn mix(state: &State, at: usize) -> Vec<Fact> {
     let mut facts = Vec::new();
     let batch: Vec<(&Name, Quantity)> = Vec::new();
     if !batch.is_empty() {
-        facts.push((EcoString::new(), "One batch, damp and past the screen:".into()));
-        facts.extend(batch.iter().map(|(material, of)| ((*material).clone(), quantity(of, units))));
+        facts.push((
+            EcoString::new(),
+            "One batch, damp and past the screen:".into(),
+        ));
+        facts.extend(
+            batch
+                .iter()
+                .map(|(material, of)| ((*material).clone(), quantity(of, units))),
+        );
     }
-    let coats = project.build_ups.iter().flat_map(|(of, coats)| coats.iter().map(move |coat| (of, coat)));
+    let coats = project
+        .build_ups
+        .iter()
+        .flat_map(|(of, coats)| coats.iter().map(move |coat| (of, coat)));
     let of: Vec<EcoString> = coats
         .filter(|(_, coat)| coat.mix == *name)
         .map(|(of, coat)| eco_format!("{} of {of}", coat.coat))

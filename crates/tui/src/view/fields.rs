@@ -21,7 +21,12 @@ enum Line {
 }
 
 /// Paints the fields; gives where the cursor stands.
-pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
+pub(super) fn paint(
+    state: &State,
+    pen: &Pen,
+    area: Rect,
+    buffer: &mut Buffer,
+) -> Option<(u16, u16)> {
     let subject = state.subject()?;
     let theme = &pen.theme;
     let title = form::title(state.project(), subject);
@@ -51,11 +56,19 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
         match state.typing().map(|typing| &typing.understood) {
             Some(Ok(words)) => all.push(Line::Under(words.into(), false)),
             Some(Err(words)) => {
-                all.extend(lines(words, wide.saturating_sub(2)).into_iter().map(|line| Line::Under(line, true)));
+                all.extend(
+                    lines(words, wide.saturating_sub(2))
+                        .into_iter()
+                        .map(|line| Line::Under(line, true)),
+                );
             }
             None => {
                 if let Some(words) = wrong(state, subject, &row.key) {
-                    all.extend(lines(&words, wide.saturating_sub(2)).into_iter().map(|line| Line::Under(line, true)));
+                    all.extend(
+                        lines(&words, wide.saturating_sub(2))
+                            .into_iter()
+                            .map(|line| Line::Under(line, true)),
+                    );
                 }
             }
         }
@@ -71,20 +84,52 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             }
             Line::Under(words, bad) => {
                 let style = if *bad { theme.bad } else { theme.change };
-                pen.put(buffer, area.x + 2, y, area.width.saturating_sub(2), words, style);
+                pen.put(
+                    buffer,
+                    area.x + 2,
+                    y,
+                    area.width.saturating_sub(2),
+                    words,
+                    style,
+                );
             }
             Line::Field(at) => {
                 let Some(row) = rows.get(*at) else { continue };
                 let is_chosen = *at == chosen;
                 let indent = u16::from(!row.group.is_empty());
-                pen.put(buffer, area.x, y, 1, if is_chosen { ">" } else { " " }, theme.heading);
-                pen.put(buffer, area.x + 1 + indent, y, label_wide.saturating_sub(2 + indent), row.label, theme.dim);
-                let value = Rect::new(area.x + label_wide, y, area.width.saturating_sub(label_wide), 1);
+                pen.put(
+                    buffer,
+                    area.x,
+                    y,
+                    1,
+                    if is_chosen { ">" } else { " " },
+                    theme.heading,
+                );
+                pen.put(
+                    buffer,
+                    area.x + 1 + indent,
+                    y,
+                    label_wide.saturating_sub(2 + indent),
+                    &row.label,
+                    theme.dim,
+                );
+                let value = Rect::new(
+                    area.x + label_wide,
+                    y,
+                    area.width.saturating_sub(label_wide),
+                    1,
+                );
                 if is_chosen && has_focus {
                     cursor = Some((value.x, y));
                 }
                 if let Some(typing) = state.typing().filter(|_| is_chosen) {
-                    cursor = Some(typed_line(pen, value, &typing.input, theme.selected, buffer));
+                    cursor = Some(typed_line(
+                        pen,
+                        value,
+                        &typing.input,
+                        theme.selected,
+                        buffer,
+                    ));
                     continue;
                 }
                 let (text, style) = match (&row.text, &row.default) {
@@ -94,7 +139,11 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
                 };
                 pen.put(buffer, value.x, y, value.width, &text, style);
                 if is_chosen {
-                    let style = if has_focus { theme.selected } else { theme.chosen };
+                    let style = if has_focus {
+                        theme.selected
+                    } else {
+                        theme.chosen
+                    };
                     pen.over(buffer, Rect::new(area.x, y, area.width, 1), style);
                 }
             }
@@ -105,18 +154,19 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
 
 /// Columns of the labels.
 pub(super) fn label_width(wide: usize) -> u16 {
-    u16::try_from(wide * 9 / 20).unwrap_or(u16::MAX)
+    u16::try_from((wide * 9 / 20).min(17)).unwrap_or(u16::MAX)
 }
 
 /// What is wrong with a field, in words.
 fn wrong(state: &State, subject: form::Subject, key: &str) -> Option<EcoString> {
-    let places = &state.located().places;
-    let at = places.iter().position(|place| {
-        place
-            .as_ref()
-            .is_some_and(|(of, field)| *of == subject && field.as_deref() == Some(key))
-    })?;
-    let problem = state.doc().problems().get(at)?;
+    let here = state.located().subjects.iter().zip(state.doc().problems());
+    let problem = here
+        .filter(|(of, _)| **of == subject)
+        .map(|(_, problem)| problem)
+        .find(|problem| {
+            let found = form::find(state.project(), &problem.place);
+            found.is_some_and(|(of, field)| of == subject && field.as_deref() == Some(key))
+        })?;
     let sign = match problem.severity {
         Severity::Refused => "!",
         Severity::Doubtful => "?",
@@ -141,7 +191,11 @@ pub(super) fn typed_line(
         .chars()
         .skip_while(|letter| {
             let skip = skipped < start;
-            skipped += if skip { width(letter.encode_utf8(&mut [0; 4])) } else { 0 };
+            skipped += if skip {
+                width(letter.encode_utf8(&mut [0; 4]))
+            } else {
+                0
+            };
             skip
         })
         .collect();

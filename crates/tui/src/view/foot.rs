@@ -14,7 +14,12 @@ use ratatui::layout::Rect;
 use ratatui::style::Modifier;
 
 /// Paints the foot; gives where the cursor stands in the entry line.
-pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
+pub(super) fn paint(
+    state: &State,
+    pen: &Pen,
+    area: Rect,
+    buffer: &mut Buffer,
+) -> Option<(u16, u16)> {
     if area.is_empty() {
         return None;
     }
@@ -36,15 +41,23 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
     let cursor = line(state, pen, row(0), buffer);
     let reading = state.entry().reading.as_ref();
     let fault = reading.and_then(|reading| reading.fault.as_ref());
-    let said: EcoString = reading.map(|reading| reading.said.join("; ").into()).unwrap_or_default();
-    let expects = reading.map(|reading| reading.expects.clone()).unwrap_or_default();
+    let said: EcoString = reading
+        .map(|reading| reading.said.join("; ").into())
+        .unwrap_or_default();
+    let expects = reading
+        .map(|reading| reading.expects.clone())
+        .unwrap_or_default();
     let empty = state.entry().input.value().trim().is_empty();
     let mut tell = |at: u16, words: &str, style| {
         let area = row(at);
         pen.put(buffer, area.x, area.y, area.width, words, style);
     };
     if let Some(notice) = state.notice() {
-        let style = if notice.bad { pen.theme.bad } else { pen.theme.text };
+        let style = if notice.bad {
+            pen.theme.bad
+        } else {
+            pen.theme.text
+        };
         tell(1, &notice.words, style);
     } else if empty {
         tell(1, &expects, pen.theme.dim);
@@ -56,7 +69,9 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
     if area.height >= 3 {
         match fault {
             Some(fault) if !empty && !said.is_empty() => tell(2, &fault.message, pen.theme.bad),
-            _ if !empty && !expects.is_empty() => tell(2, &eco_format!("next: {expects}"), pen.theme.dim),
+            _ if !empty && !expects.is_empty() => {
+                tell(2, &eco_format!("next: {expects}"), pen.theme.dim)
+            }
             _ => hints(state, pen, last, buffer),
         }
     }
@@ -71,7 +86,9 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
     let entry = state.entry();
     let cursor = typed_line(pen, own, &entry.input, pen.theme.text, buffer);
     let value = entry.input.value();
-    let scrolled = entry.input.visual_scroll(usize::from(own.width.saturating_sub(1)));
+    let scrolled = entry
+        .input
+        .visual_scroll(usize::from(own.width.saturating_sub(1)));
     for span in entry.reading.iter().flat_map(|reading| &reading.spans) {
         let style = match span.role {
             Role::Word => pen.theme.heading,
@@ -80,9 +97,18 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
         };
         let at = |byte: usize| width(value.get(..byte).unwrap_or(value)).checked_sub(scrolled);
         if let (Some(from), Some(to)) = (at(span.range.start), at(span.range.end)) {
-            let from = own.x.saturating_add(u16::try_from(from).unwrap_or(u16::MAX));
-            let to = own.x.saturating_add(u16::try_from(to).unwrap_or(u16::MAX)).min(own.right());
-            pen.over(buffer, Rect::new(from, own.y, to.saturating_sub(from), 1), style);
+            let from = own
+                .x
+                .saturating_add(u16::try_from(from).unwrap_or(u16::MAX));
+            let to = own
+                .x
+                .saturating_add(u16::try_from(to).unwrap_or(u16::MAX))
+                .min(own.right());
+            pen.over(
+                buffer,
+                Rect::new(from, own.y, to.saturating_sub(from), 1),
+                style,
+            );
         }
     }
     // The rest of the word at the cursor, as it would be completed.
@@ -101,8 +127,24 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
 /// Words of the front end, or what will be undone.
 fn words(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     if let Some(notice) = state.notice() {
-        let style = if notice.bad { pen.theme.bad } else { pen.theme.text };
+        let style = if notice.bad {
+            pen.theme.bad
+        } else {
+            pen.theme.text
+        };
         pen.put(buffer, area.x, area.y, area.width, &notice.words, style);
+        return;
+    }
+    if state.focus() == Focus::Fields {
+        if let Some(row) = state.rows().get(state.field()) {
+            let mut words = EcoString::from(row.doc);
+            if let hodful_takeoff::form::Kind::OneOf(all)
+            | hodful_takeoff::form::Kind::SomeOf(all) = &row.kind
+            {
+                words.push_str(&eco_format!(": {}", all.join(", ")));
+            }
+            pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.dim);
+        }
         return;
     }
     let undo = state.keymap().first(crate::command::Id::Undo);
@@ -133,7 +175,10 @@ pub(crate) fn hinted(state: &State) -> Vec<&'static Command> {
 
 fn hints(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let mut x = area.x;
-    let writes = matches!(layers(state).first(), Some(Layer::Typing | Layer::Entry | Layer::Fields));
+    let writes = matches!(
+        layers(state).first(),
+        Some(Layer::Typing | Layer::Entry | Layer::Fields)
+    );
     for command in hinted(state) {
         let keys = state.keymap().keys(command.id);
         // Where letters are typed, a key that is no letter.

@@ -19,15 +19,27 @@ pub(crate) enum HelpLine {
 
 /// How values are typed: examples and what they are.
 const VALUES: [(&str, &str); 9] = [
-    ("12' 6 1/2\"", "feet, inches and fractions; 12'6 and 12-6.5 are the same kind"),
+    (
+        "12' 6 1/2\"",
+        "feet, inches and fractions; 12'6 and 12-6.5 are the same kind",
+    ),
     ("3.81 m  381 cm", "metric, with point or comma"),
-    ("27", "a bare number is inches, or millimetres in a metric project"),
+    (
+        "27",
+        "a bare number is inches, or millimetres in a metric project",
+    ),
     ("2*4' + 6\"", "arithmetic with + - * / and brackets"),
     ("1 1/2 yd3  50 lb", "volumes and masses with their unit"),
     ("22 %  1/4", "shares"),
     ("20°  20 deg", "angles"),
-    ("(empty)", "a field that may be empty takes what stands in brackets there"),
-    ("letters", "words and names are completed while only one is meant"),
+    (
+        "(empty)",
+        "a field that may be empty takes what stands in brackets there",
+    ),
+    (
+        "letters",
+        "words and names are completed while only one is meant",
+    ),
 ];
 
 /// The lines of the help that a search leaves.
@@ -49,22 +61,30 @@ pub(crate) fn help_lines(state: &State) -> Vec<HelpLine> {
             continue;
         }
         seen.push(layer);
-        let pairs = COMMANDS.iter().filter(|command| command.layer == layer).map(|command| {
-            let mut doc = EcoString::from(command.doc);
-            if let Err(why) = (command.enabled)(state) {
-                doc.push_str(&eco_format!(" (not now: {why})"));
-            }
-            (state.keymap().shown(command.id), doc)
-        });
+        let pairs = COMMANDS
+            .iter()
+            .filter(|command| command.layer == layer)
+            .map(|command| {
+                let mut doc = EcoString::from(command.doc);
+                if let Err(why) = (command.enabled)(state) {
+                    doc.push_str(&eco_format!(" (not now: {why})"));
+                }
+                (state.keymap().shown(command.id), doc)
+            });
         add(&mut lines, layer.heading(), pairs, query);
     }
     let words = |pairs: &[(&str, &str)]| -> Vec<(EcoString, EcoString)> {
-        pairs.iter().map(|(a, b)| (EcoString::from(*a), EcoString::from(*b))).collect()
+        pairs
+            .iter()
+            .map(|(a, b)| (EcoString::from(*a), EcoString::from(*b)))
+            .collect()
     };
     add(&mut lines, "The entry line", words(GRAMMAR), query);
     add(&mut lines, "How values are typed", words(&VALUES), query);
     if lines.is_empty() {
-        lines.push(HelpLine::Heading(eco_format!("Nothing here has '{query}' in it")));
+        lines.push(HelpLine::Heading(eco_format!(
+            "Nothing here has '{query}' in it"
+        )));
     }
     lines
 }

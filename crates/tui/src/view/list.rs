@@ -41,8 +41,21 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         return;
     }
     let heading = heading(state);
-    pen.put(buffer, area.x, area.y, area.width, &heading, pen.theme.heading.add_modifier(Modifier::UNDERLINED));
-    let rows = Rect::new(area.x, area.y + 1, area.width, area.height.saturating_sub(1)).intersection(area);
+    pen.put(
+        buffer,
+        area.x,
+        area.y,
+        area.width,
+        &heading,
+        pen.theme.heading.add_modifier(Modifier::UNDERLINED),
+    );
+    let rows = Rect::new(
+        area.x,
+        area.y + 1,
+        area.width,
+        area.height.saturating_sub(1),
+    )
+    .intersection(area);
     let (len, chosen) = (state.list_len(), state.list_row());
     let coats = state.coat_rows();
     let stores = state.store_rows();
@@ -58,11 +71,20 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         let row = match state.screen() {
             Screen::Walls => state.wall_row_at(at).and_then(|row| wall_row(state, row)),
             Screen::Coats => coats.get(at).and_then(|subject| coat_row(state, *subject)),
-            Screen::Stores => stores.get(at).and_then(|subject| store_row(state, *subject)),
+            Screen::Stores => stores
+                .get(at)
+                .and_then(|subject| store_row(state, *subject)),
             Screen::Plan | Screen::Problems => None,
         };
         if let Some(row) = row {
-            paint_row(state, pen, Rect::new(rows.x, y, rows.width, 1), &row, at == chosen, buffer);
+            paint_row(
+                state,
+                pen,
+                Rect::new(rows.x, y, rows.width, 1),
+                &row,
+                at == chosen,
+                buffer,
+            );
         }
     }
 }
@@ -71,18 +93,57 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
     let theme = &pen.theme;
     let (sign, style) = pen.mark(row.worst);
     let y = area.y;
-    let own = if row.heading { theme.heading } else { theme.text };
-    pen.put(buffer, area.x, y, 1, if chosen { ">" } else { " " }, theme.heading);
-    pen.put(buffer, area.x + 1, y, 1, if row.ticked { pen.sign("✓", "x") } else { " " }, theme.change);
+    let own = if row.heading {
+        theme.heading
+    } else {
+        theme.text
+    };
+    pen.put(
+        buffer,
+        area.x,
+        y,
+        1,
+        if chosen { ">" } else { " " },
+        theme.heading,
+    );
+    pen.put(
+        buffer,
+        area.x + 1,
+        y,
+        1,
+        if row.ticked {
+            pen.sign("✓", "x")
+        } else {
+            " "
+        },
+        theme.change,
+    );
     let x = area.x + 2 + row.indent;
-    let own_wide = crate::text::width(&row.left) + crate::text::width(&row.right) + usize::from(row.indent) + 6;
-    let right_text = if row.heading && own_wide > usize::from(area.width) { "" } else { row.right.as_str() };
-    let right = pen.put_right(buffer, Rect::new(area.x, y, area.width.saturating_sub(2), 1), y, right_text, theme.dim);
+    let own_wide = crate::text::width(&row.left)
+        + crate::text::width(&row.right)
+        + usize::from(row.indent)
+        + 6;
+    let right_text = if row.heading && own_wide > usize::from(area.width) {
+        ""
+    } else {
+        row.right.as_str()
+    };
+    let right = pen.put_right(
+        buffer,
+        Rect::new(area.x, y, area.width.saturating_sub(2), 1),
+        y,
+        right_text,
+        theme.dim,
+    );
     let room = area.right().saturating_sub(x + right + 3);
     pen.put(buffer, x, y, room, &row.left, own);
     pen.put(buffer, area.right().saturating_sub(1), y, 1, sign, style);
     if chosen {
-        let style = if state.focus() == Focus::List { theme.selected } else { theme.chosen };
+        let style = if state.focus() == Focus::List {
+            theme.selected
+        } else {
+            theme.chosen
+        };
         pen.over(buffer, area, style);
     }
 }
@@ -128,7 +189,10 @@ fn wall_row(state: &State, row: WallRow) -> Option<Row> {
             }
             let surface = state.wall_surface(at);
             let right = if surface > 0.0 {
-                let area = Area { value: surface, ..Area::default() };
+                let area = Area {
+                    value: surface,
+                    ..Area::default()
+                };
                 eco_format!("{}", print::area(area, state.units()))
             } else {
                 EcoString::new()
@@ -154,7 +218,9 @@ fn wall_row(state: &State, row: WallRow) -> Option<Row> {
                 left.push_str(&eco_format!(" ×{count}"));
             }
             let right = match &of.shape {
-                OpeningShape::Rectangle { width, height } => eco_format!("{} x {}", width.text(), height.text()),
+                OpeningShape::Rectangle { width, height } => {
+                    eco_format!("{} x {}", width.text(), height.text())
+                }
                 OpeningShape::Arched { width, .. } => eco_format!("{} arch", width.text()),
                 OpeningShape::Circle { diameter } => eco_format!("{} round", diameter.text()),
                 OpeningShape::Polygon { .. } => EcoString::new(),
@@ -164,7 +230,9 @@ fn wall_row(state: &State, row: WallRow) -> Option<Row> {
                 ticked: ticked(wall, Some(&of.id)),
                 left,
                 right,
-                worst: state.located().worst(Subject::Opening { wall: at, opening }),
+                worst: state
+                    .located()
+                    .worst(Subject::Opening { wall: at, opening }),
                 heading: false,
             }
         }
@@ -246,7 +314,10 @@ fn store_row(state: &State, subject: Subject) -> Option<Row> {
             row(3, package.name.clone(), package.holds.text().into())
         }
         Subject::Mixer => {
-            let holds = project.mixer.as_ref().map_or("none", |mixer| mixer.working_volume.text());
+            let holds = project
+                .mixer
+                .as_ref()
+                .map_or("none", |mixer| mixer.working_volume.text());
             row(0, "mixer".into(), holds.into())
         }
         _ => None,
@@ -261,7 +332,14 @@ fn problems(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     } else {
         eco_format!("{refused} refused (!), {doubtful} doubtful (?). Enter goes to the field.")
     };
-    pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.heading);
+    pen.put(
+        buffer,
+        area.x,
+        area.y,
+        area.width,
+        &words,
+        pen.theme.heading,
+    );
     let wide = usize::from(area.width.saturating_sub(4));
     let chosen = state.problem_row();
     let high = usize::from(area.height.saturating_sub(1));
@@ -291,13 +369,31 @@ fn problems(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             if y >= area.bottom() {
                 return;
             }
-            pen.put(buffer, area.x + 4, y, area.width.saturating_sub(4), &line, pen.theme.text);
+            pen.put(
+                buffer,
+                area.x + 4,
+                y,
+                area.width.saturating_sub(4),
+                &line,
+                pen.theme.text,
+            );
             y += 1;
         }
-        pen.put(buffer, area.x, begin, 1, if at == chosen { ">" } else { " " }, pen.theme.heading);
+        pen.put(
+            buffer,
+            area.x,
+            begin,
+            1,
+            if at == chosen { ">" } else { " " },
+            pen.theme.heading,
+        );
         pen.put(buffer, area.x + 2, begin, 1, sign, style);
         if at == chosen {
-            pen.over(buffer, Rect::new(area.x, begin, area.width, y - begin), pen.theme.selected);
+            pen.over(
+                buffer,
+                Rect::new(area.x, begin, area.width, y - begin),
+                pen.theme.selected,
+            );
         }
     }
 }

@@ -18,7 +18,10 @@ use ratatui::widgets::Widget;
 pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
     let project = state.preview();
     match state.screen() {
-        Screen::Plan => (state.plan().cloned().unwrap_or_default(), Some(Subject::Wall(state.walls().wall))),
+        Screen::Plan => (
+            state.plan().cloned().unwrap_or_default(),
+            Some(Subject::Wall(state.walls().wall)),
+        ),
         Screen::Coats => {
             let subject = state.subject();
             let of = match subject {
@@ -57,8 +60,17 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             }
             _ => "",
         };
-        for (y, line) in (area.y + 1..area.bottom()).zip(lines(words, usize::from(area.width.saturating_sub(4)))) {
-            pen.put(buffer, area.x + 2, y, area.width.saturating_sub(2), &line, pen.theme.dim);
+        for (y, line) in
+            (area.y + 1..area.bottom()).zip(lines(words, usize::from(area.width.saturating_sub(4))))
+        {
+            pen.put(
+                buffer,
+                area.x + 2,
+                y,
+                area.width.saturating_sub(2),
+                &line,
+                pen.theme.dim,
+            );
         }
         if !words.is_empty() {
             return;
@@ -67,7 +79,14 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let title = title(state, chosen);
     let mut own = area;
     if !title.is_empty() && area.height > 4 {
-        pen.put(buffer, area.x + 1, area.y, area.width.saturating_sub(1), &title, pen.theme.heading);
+        pen.put(
+            buffer,
+            area.x + 1,
+            area.y,
+            area.width.saturating_sub(1),
+            &title,
+            pen.theme.heading,
+        );
         own = Rect::new(area.x, area.y + 1, area.width, area.height - 1);
     }
     let (refused, doubtful) = wrong(state);
@@ -87,12 +106,21 @@ fn title(state: &State, chosen: Option<Subject>) -> ecow::EcoString {
     match (state.screen(), chosen) {
         (Screen::Walls, Some(subject)) => {
             let wall = match subject {
-                Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. } => wall,
+                Subject::Wall(wall)
+                | Subject::Opening { wall, .. }
+                | Subject::Pocket { wall, .. } => wall,
                 _ => return ecow::EcoString::new(),
             };
             let key = state.keymap().first(crate::command::Id::Look);
-            let id = project.walls.get(wall).map(|wall| wall.id.clone()).unwrap_or_default();
-            eco_format!("wall {id}, {} ({key}: other side)", state.walls().look.words())
+            let id = project
+                .walls
+                .get(wall)
+                .map(|wall| wall.id.clone())
+                .unwrap_or_default();
+            eco_format!(
+                "wall {id}, {} ({key}: other side)",
+                state.walls().look.words()
+            )
         }
         _ => ecow::EcoString::new(),
     }
@@ -104,13 +132,14 @@ fn wrong(state: &State) -> (Vec<Subject>, Vec<Subject>) {
     // Only what the drawing can show: the chosen wall and what is in it, or all walls on the plan.
     let here = |subject: &Subject| match (state.screen(), subject) {
         (Screen::Plan, Subject::Wall(_)) | (Screen::Coats, Subject::Coat { .. }) => true,
-        (Screen::Walls, Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. }) => {
-            *wall == state.walls().wall
-        }
+        (
+            Screen::Walls,
+            Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. },
+        ) => *wall == state.walls().wall,
         _ => false,
     };
-    for (place, problem) in state.located().places.iter().zip(state.doc().problems()) {
-        if let Some((subject, _)) = place.as_ref().filter(|(subject, _)| here(subject)) {
+    for (subject, problem) in state.located().subjects.iter().zip(state.doc().problems()) {
+        if here(subject) {
             match problem.severity {
                 Severity::Refused => refused.push(*subject),
                 Severity::Doubtful => doubtful.push(*subject),

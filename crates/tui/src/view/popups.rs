@@ -1,9 +1,9 @@
 //! Boxes over the screen. Not here: what they hold.
 
+use super::Pen;
 use super::fields::typed_line;
 use super::help::{HelpLine, help_lines};
 use super::list::top;
-use super::Pen;
 use crate::State;
 use crate::state::{Popup, Total, Why};
 use crate::text::{left, lines};
@@ -15,7 +15,12 @@ use ratatui::style::{Modifier, Style};
 use ratatui::widgets::{Clear, Widget};
 
 /// Paints the box on top; gives where the cursor stands in it.
-pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
+pub(super) fn paint(
+    state: &State,
+    pen: &Pen,
+    area: Rect,
+    buffer: &mut Buffer,
+) -> Option<(u16, u16)> {
     match state.popup()? {
         Popup::Help { query, top: first } => {
             let inner = frame(pen, wide(area), "Help: type to search, Esc closes", buffer);
@@ -25,7 +30,12 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             cursor
         }
         Popup::Commands { query, row } => {
-            let inner = frame(pen, wide(area), "Commands: type to search, Enter does it", buffer);
+            let inner = frame(
+                pen,
+                wide(area),
+                "Commands: type to search, Enter does it",
+                buffer,
+            );
             let (line, rest) = split(inner);
             let cursor = search(pen, line, query, buffer);
             commands(state, pen, rest, *row, buffer);
@@ -47,7 +57,12 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             None
         }
         Popup::Why(of) => {
-            let inner = frame(pen, wide(area), "Why? Right unfolds, Enter on what was typed goes there, Esc closes", buffer);
+            let inner = frame(
+                pen,
+                wide(area),
+                "Why? Right unfolds, Enter on what was typed goes there, Esc closes",
+                buffer,
+            );
             why(state, pen, inner, of, buffer);
             None
         }
@@ -55,7 +70,12 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             let columns = 64.min(area.width.saturating_sub(2));
             let words = lines(&question.words, usize::from(columns.saturating_sub(4)));
             let high = u16::try_from(words.len() + question.answers.len()).unwrap_or(u16::MAX);
-            let inner = frame(pen, middle(area, columns, high.saturating_add(3)), "", buffer);
+            let inner = frame(
+                pen,
+                middle(area, columns, high.saturating_add(3)),
+                "",
+                buffer,
+            );
             let mut y = inner.y;
             for line in &words {
                 if y < inner.bottom() {
@@ -69,7 +89,14 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             }
             for (at, (letter, words, _)) in question.answers.iter().enumerate() {
                 if y < inner.bottom() {
-                    pen.put(buffer, inner.x, y, inner.width, &eco_format!("{letter}  {words}"), pen.theme.text);
+                    pen.put(
+                        buffer,
+                        inner.x,
+                        y,
+                        inner.width,
+                        &eco_format!("{letter}  {words}"),
+                        pen.theme.text,
+                    );
                     choose(pen, buffer, inner, y, at == question.row);
                     y += 1;
                 }
@@ -80,9 +107,18 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             let columns = 70.min(area.width.saturating_sub(2));
             let room = usize::from(columns.saturating_sub(4));
             let words = lines(prompt.what.words(), room);
-            let faults = prompt.fault.as_deref().map(|fault| lines(fault, room)).unwrap_or_default();
+            let faults = prompt
+                .fault
+                .as_deref()
+                .map(|fault| lines(fault, room))
+                .unwrap_or_default();
             let high = u16::try_from(words.len() + 1 + faults.len()).unwrap_or(u16::MAX);
-            let inner = frame(pen, middle(area, columns, high.saturating_add(2)), "", buffer);
+            let inner = frame(
+                pen,
+                middle(area, columns, high.saturating_add(2)),
+                "",
+                buffer,
+            );
             let mut y = inner.y;
             let mut cursor = None;
             for line in &words {
@@ -91,7 +127,13 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             }
             if y < inner.bottom() {
                 let line = Rect::new(inner.x, y, inner.width, 1);
-                cursor = Some(typed_line(pen, line, &prompt.input, pen.theme.selected, buffer));
+                cursor = Some(typed_line(
+                    pen,
+                    line,
+                    &prompt.input,
+                    pen.theme.selected,
+                    buffer,
+                ));
             }
             for line in &faults {
                 y += 1;
@@ -101,7 +143,11 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
             }
             cursor
         }
-        Popup::Text { title, lines: of, top: first } => {
+        Popup::Text {
+            title,
+            lines: of,
+            top: first,
+        } => {
             let inner = frame(pen, wide(area), title, buffer);
             let all: Vec<EcoString> = of
                 .iter()
@@ -118,7 +164,11 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -
 
 /// A large box.
 fn wide(area: Rect) -> Rect {
-    middle(area, area.width.saturating_sub(4).clamp(0, 110), area.height.saturating_sub(2))
+    middle(
+        area,
+        area.width.saturating_sub(4).clamp(0, 110),
+        area.height.saturating_sub(2),
+    )
 }
 
 /// A box of some size in the middle, or as much of it as there is room for.
@@ -161,7 +211,14 @@ fn frame(pen: &Pen, area: Rect, title: &str, buffer: &mut Buffer) -> Rect {
     }
     if !title.is_empty() {
         let title = eco_format!(" {title} ");
-        pen.put(buffer, area.x + 1, area.y, area.width.saturating_sub(2), &title, pen.theme.heading);
+        pen.put(
+            buffer,
+            area.x + 1,
+            area.y,
+            area.width.saturating_sub(2),
+            &title,
+            pen.theme.heading,
+        );
     }
     Rect::new(area.x + 2, area.y + 1, area.width - 4, area.height - 2)
 }
@@ -169,27 +226,51 @@ fn frame(pen: &Pen, area: Rect, title: &str, buffer: &mut Buffer) -> Rect {
 /// The first row, and the rest.
 fn split(area: Rect) -> (Rect, Rect) {
     let first = Rect::new(area.x, area.y, area.width, area.height.min(1));
-    let rest = Rect::new(area.x, area.y + first.height, area.width, area.height - first.height);
+    let rest = Rect::new(
+        area.x,
+        area.y + first.height,
+        area.width,
+        area.height - first.height,
+    );
     (first, rest)
 }
 
-fn search(pen: &Pen, area: Rect, query: &tui_input::Input, buffer: &mut Buffer) -> Option<(u16, u16)> {
+fn search(
+    pen: &Pen,
+    area: Rect,
+    query: &tui_input::Input,
+    buffer: &mut Buffer,
+) -> Option<(u16, u16)> {
     if area.is_empty() {
         return None;
     }
-    Some(typed_line(pen, area, query, pen.theme.text.add_modifier(Modifier::UNDERLINED), buffer))
+    Some(typed_line(
+        pen,
+        area,
+        query,
+        pen.theme.text.add_modifier(Modifier::UNDERLINED),
+        buffer,
+    ))
 }
 
 /// Sets off the chosen row.
 fn choose(pen: &Pen, buffer: &mut Buffer, area: Rect, y: u16, chosen: bool) {
     if chosen {
-        pen.over(buffer, Rect::new(area.x, y, area.width, 1), pen.theme.selected);
+        pen.over(
+            buffer,
+            Rect::new(area.x, y, area.width, 1),
+            pen.theme.selected,
+        );
     }
 }
 
 fn help(state: &State, pen: &Pen, area: Rect, first: usize, buffer: &mut Buffer) {
     let all = help_lines(state);
-    let key_wide = if area.width >= 60 { 26 } else { area.width * 2 / 5 };
+    let key_wide = if area.width >= 60 {
+        26
+    } else {
+        area.width * 2 / 5
+    };
     let mut y = area.y;
     for line in all.iter().skip(first) {
         if y >= area.bottom() {
@@ -197,7 +278,14 @@ fn help(state: &State, pen: &Pen, area: Rect, first: usize, buffer: &mut Buffer)
         }
         match line {
             HelpLine::Heading(words) => {
-                pen.put(buffer, area.x, y, area.width, words, pen.theme.heading.add_modifier(Modifier::UNDERLINED));
+                pen.put(
+                    buffer,
+                    area.x,
+                    y,
+                    area.width,
+                    words,
+                    pen.theme.heading.add_modifier(Modifier::UNDERLINED),
+                );
                 y += 1;
             }
             HelpLine::Pair(key, words) => {
@@ -208,10 +296,24 @@ fn help(state: &State, pen: &Pen, area: Rect, first: usize, buffer: &mut Buffer)
                         break;
                     }
                     if let Some(key) = keys.get(at) {
-                        pen.put(buffer, area.x, y, key_wide.saturating_sub(1), key, pen.theme.key);
+                        pen.put(
+                            buffer,
+                            area.x,
+                            y,
+                            key_wide.saturating_sub(1),
+                            key,
+                            pen.theme.key,
+                        );
                     }
                     if let Some(line) = words.get(at) {
-                        pen.put(buffer, area.x + key_wide, y, area.width.saturating_sub(key_wide), line, pen.theme.text);
+                        pen.put(
+                            buffer,
+                            area.x + key_wide,
+                            y,
+                            area.width.saturating_sub(key_wide),
+                            line,
+                            pen.theme.text,
+                        );
                     }
                     y += 1;
                 }
@@ -223,13 +325,24 @@ fn help(state: &State, pen: &Pen, area: Rect, first: usize, buffer: &mut Buffer)
 fn commands(state: &State, pen: &Pen, area: Rect, chosen: usize, buffer: &mut Buffer) {
     let found = found_commands(state);
     if found.is_empty() {
-        pen.put(buffer, area.x, area.y, area.width, "No command has these words", pen.theme.dim);
+        pen.put(
+            buffer,
+            area.x,
+            area.y,
+            area.width,
+            "No command has these words",
+            pen.theme.dim,
+        );
         return;
     }
     let first = top(chosen, found.len(), usize::from(area.height));
     for (y, (at, command)) in (area.y..area.bottom()).zip(found.iter().enumerate().skip(first)) {
         let now = (command.enabled)(state);
-        let style = if now.is_ok() { pen.theme.text } else { pen.theme.dim };
+        let style = if now.is_ok() {
+            pen.theme.text
+        } else {
+            pen.theme.dim
+        };
         let keys = state.keymap().shown(command.id);
         pen.put(buffer, area.x, y, 16, &keys, pen.theme.key);
         let words = match now {
@@ -251,14 +364,26 @@ fn why(state: &State, pen: &Pen, area: Rect, of: &Why, buffer: &mut Buffer) {
     if let Some(row) = chosen {
         let node = row.node;
         let mut add = |words: &str, style: Style| {
-            foot.extend(lines(words, usize::from(area.width)).into_iter().take(3).map(|line| (line, style)));
+            foot.extend(
+                lines(words, usize::from(area.width))
+                    .into_iter()
+                    .take(3)
+                    .map(|line| (line, style)),
+            );
         };
         if let Some(text) = node.formula_words(units) {
             add(&eco_format!("= {text}"), pen.theme.text);
         }
         if let Some(typed) = &node.typed {
-            let place = node.place.as_ref().map(|place| eco_format!(" at {place}")).unwrap_or_default();
-            add(&eco_format!("typed as {typed}{place}; Enter goes there"), pen.theme.change);
+            let place = node
+                .place
+                .as_ref()
+                .map(|place| eco_format!(" at {place}"))
+                .unwrap_or_default();
+            add(
+                &eco_format!("typed as {typed}{place}; Enter goes there"),
+                pen.theme.change,
+            );
         }
         if let Some(source) = &node.source {
             add(&eco_format!("[{source}]"), pen.theme.dim);
@@ -268,7 +393,9 @@ fn why(state: &State, pen: &Pen, area: Rect, of: &Why, buffer: &mut Buffer) {
     let tree = Rect::new(area.x, area.y, area.width, area.height - foot_high);
     let first = top(of.row, rows.len(), usize::from(tree.height));
     for (y, (at, row)) in (tree.y..tree.bottom()).zip(rows.iter().enumerate().skip(first)) {
-        let depth = u16::try_from(row.way.len() * 2).unwrap_or(u16::MAX).min(tree.width / 2);
+        let depth = u16::try_from(row.way.len() * 2)
+            .unwrap_or(u16::MAX)
+            .min(tree.width / 2);
         let sign = match (row.node.terms.is_empty(), row.open) {
             (true, _) if row.node.typed.is_some() => pen.sign("· ", "- "),
             (true, _) => "  ",

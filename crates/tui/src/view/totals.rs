@@ -66,9 +66,17 @@ fn placed(state: &State, wide: u16, short: bool, changes: bool) -> Vec<Item> {
     Total::ALL
         .into_iter()
         .map(|total| {
-            let label = if short { short_label(total) } else { total.label() };
+            let label = if short {
+                short_label(total)
+            } else {
+                total.label()
+            };
             let shown = total.shown(now, units);
-            let change = if changes { total.change(now, then, units) } else { EcoString::new() };
+            let change = if changes {
+                total.change(now, then, units)
+            } else {
+                EcoString::new()
+            };
             let gap = u16::from(!change.is_empty());
             let own = columns(label) + 1 + columns(&shown) + gap + columns(&change);
             if x > 0 && x + own > wide {
@@ -110,9 +118,22 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         let wide = area.width / 7;
         for (at, total) in (0..).zip(Total::ALL) {
             let x = area.x + at * wide;
-            let sign = |text: EcoString| if pen.looks.signs { text } else { text.replace("−", "-").replace("–", "-") };
+            let sign = |text: EcoString| {
+                if pen.looks.signs {
+                    text
+                } else {
+                    text.replace("−", "-").replace("–", "-")
+                }
+            };
             pen.put(buffer, x, y, wide - 1, total.label(), theme.dim);
-            pen.put(buffer, x, y + 1, wide - 1, &sign(total.shown(now, units)), theme.heading);
+            pen.put(
+                buffer,
+                x,
+                y + 1,
+                wide - 1,
+                &sign(total.shown(now, units)),
+                theme.heading,
+            );
             let change = total.change(now, then, units);
             pen.put(buffer, x, y + 2, wide - 1, &sign(change), theme.change);
         }

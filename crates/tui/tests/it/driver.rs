@@ -92,7 +92,12 @@ impl Driver {
         for effect in effects {
             self.effects.push(effect.clone());
             match effect {
-                Effect::Save { id, path, project, over } => {
+                Effect::Save {
+                    id,
+                    path,
+                    project,
+                    over,
+                } => {
                     let outcome = if self.foreign.contains(&path) && !over {
                         Err(SaveFault::ChangedOnDisk)
                     } else {
@@ -136,7 +141,10 @@ impl Driver {
             } else {
                 KeyModifiers::NONE
             };
-            self.send(Message::Key(KeyEvent::new(KeyCode::Char(letter), modifiers)));
+            self.send(Message::Key(KeyEvent::new(
+                KeyCode::Char(letter),
+                modifiers,
+            )));
         }
         self
     }
@@ -166,7 +174,9 @@ impl Driver {
 
     /// The words at the foot.
     pub(crate) fn notice(&self) -> &str {
-        self.state.notice().map_or("", |notice| notice.words.as_str())
+        self.state
+            .notice()
+            .map_or("", |notice| notice.words.as_str())
     }
 
     /// The cells of the screen.

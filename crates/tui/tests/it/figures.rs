@@ -9,17 +9,25 @@ use hodful_tui::state::Total;
 fn totals_are_those_of_the_evaluation() {
     for name in hodful_project_file::demo_projects().map(|demo| demo.name) {
         let mut driver = Driver::demo(name);
-        driver.play("3 down + + down -");
+        driver.play("3 + + down -");
         let project = driver.project().clone();
         let rules = hodful_project_file::rules();
         let assessed = Assessed::new(&project, &rules).unwrap();
         let expected = Headline::of(&project, &assessed.evaluation);
         // As text to the last bit: quantities of the units library are converted before they are compared.
-        assert_eq!(format!("{:?}", driver.state.doc().headline()), format!("{expected:?}"), "{name}");
+        assert_eq!(
+            format!("{:?}", driver.state.doc().headline()),
+            format!("{expected:?}"),
+            "{name}"
+        );
         let screen = driver.screen(120, 40);
         for total in Total::ALL {
             let shown = total.shown(&expected, driver.units());
-            assert!(screen.contains(shown.as_str()), "{name}: {} {shown}\n{screen}", total.label());
+            assert!(
+                screen.contains(shown.as_str()),
+                "{name}: {} {shown}\n{screen}",
+                total.label()
+            );
         }
     }
 }
@@ -27,7 +35,7 @@ fn totals_are_those_of_the_evaluation() {
 #[test]
 fn changes_are_counted_from_the_mark() {
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down m");
+    driver.play("3 m");
     let then = *driver.state.doc().headline();
     driver.key("+");
     let now = *driver.state.doc().headline();
@@ -35,7 +43,10 @@ fn changes_are_counted_from_the_mark() {
     assert!(change.starts_with('+'), "{change}");
     assert!(driver.screen(120, 40).contains(change.as_str()));
     driver.key("-");
-    assert_eq!(Total::Placed.change(driver.state.doc().headline(), &then, driver.units()), "");
+    assert_eq!(
+        Total::Placed.change(driver.state.doc().headline(), &then, driver.units()),
+        ""
+    );
 }
 
 #[test]
@@ -58,9 +69,16 @@ fn every_total_can_be_explained_and_comes_to_what_is_shown() {
                 continue;
             };
             let node = driver.state.doc().bench().explain(total.path());
-            let node = node.unwrap_or_else(|fault| panic!("{}: {}: {fault}", project.name, total.label()));
+            let node =
+                node.unwrap_or_else(|fault| panic!("{}: {}: {fault}", project.name, total.label()));
             let off = (node.figure.value / value - 1.0).abs();
-            assert!(off < 1e-12, "{}: {}: {} is not {value}", project.name, total.label(), node.figure.value);
+            assert!(
+                off < 1e-12,
+                "{}: {}: {} is not {value}",
+                project.name,
+                total.label(),
+                node.figure.value
+            );
         }
     }
 }

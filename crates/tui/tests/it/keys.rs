@@ -4,7 +4,7 @@ use crate::driver::{Driver, demo, start};
 use hodful_quantities::Measure;
 use hodful_quantities::units::Length;
 use hodful_takeoff::project::RevealPart;
-use hodful_takeoff::{all_problems, Severity};
+use hodful_takeoff::{Severity, all_problems};
 
 /// The most keys for four walls with both faces, three windows and a door.
 const MOST: usize = 120;
@@ -24,19 +24,52 @@ fn a_building_takes_at_most_120_keys() {
     let project = driver.project();
     assert_eq!(project.walls.len(), 4);
     for wall in &project.walls {
-        assert!(wall.outside.is_some() && wall.inside.is_some(), "{}", wall.id);
+        assert!(
+            wall.outside.is_some() && wall.inside.is_some(),
+            "{}",
+            wall.id
+        );
     }
-    let openings: Vec<_> = project.walls.iter().flat_map(|wall| &wall.openings).collect();
+    let openings: Vec<_> = project
+        .walls
+        .iter()
+        .flat_map(|wall| &wall.openings)
+        .collect();
     assert_eq!(openings.len(), 4);
     let two = Length::read("2 in").unwrap();
     for opening in &openings {
         let inside = opening.inside.as_ref().unwrap();
-        assert!(inside.plastered.contains(&RevealPart::Jambs), "{}", opening.id);
-        assert!(inside.plastered.contains(&RevealPart::Head), "{}", opening.id);
-        assert_eq!(inside.radius.as_ref().map(|r| r.value().value), Some(two.value), "{}", opening.id);
+        assert!(
+            inside.plastered.contains(&RevealPart::Jambs),
+            "{}",
+            opening.id
+        );
+        assert!(
+            inside.plastered.contains(&RevealPart::Head),
+            "{}",
+            opening.id
+        );
+        assert_eq!(
+            inside.radius.as_ref().map(|r| r.value().value),
+            Some(two.value),
+            "{}",
+            opening.id
+        );
     }
-    assert_eq!(openings.iter().filter(|o| o.kind.as_deref() == Some("window")).count(), 3);
-    assert_eq!(openings.iter().filter(|o| o.kind.as_deref() == Some("door")).count(), 1);
+    assert_eq!(
+        openings
+            .iter()
+            .filter(|o| o.kind.as_deref() == Some("window"))
+            .count(),
+        3
+    );
+    assert_eq!(
+        openings
+            .iter()
+            .filter(|o| o.kind.as_deref() == Some("door"))
+            .count(),
+        1
+    );
     let refused: Vec<String> = all_problems(project, &hodful_project_file::rules())
         .into_iter()
         .filter(|problem| problem.severity == Severity::Refused)
@@ -61,10 +94,17 @@ fn typing_replaces_enter_takes_and_goes_down_tab_goes_on_esc_restores() {
     driver.text("2*8\" + 4").key("enter");
     // A number with no unit in a sum has no reading; the field stays open with what was typed.
     let typing = driver.state.typing();
-    assert!(typing.is_some_and(|typing| typing.understood.is_err()), "{}", driver.notice());
+    assert!(
+        typing.is_some_and(|typing| typing.understood.is_err()),
+        "{}",
+        driver.notice()
+    );
     assert_eq!(typing.unwrap().input.value(), "2*8\" + 4");
     driver.text("\"").key("enter");
-    assert_eq!(driver.state.rows()[thickness].text.as_deref(), Some("2*8\" + 4\""));
+    assert_eq!(
+        driver.state.rows()[thickness].text.as_deref(),
+        Some("2*8\" + 4\"")
+    );
     assert_eq!(driver.state.field(), thickness + 1);
     driver.key("up").text("19").key("tab");
     assert_eq!(driver.state.rows()[thickness].text.as_deref(), Some("19\""));
@@ -78,14 +118,33 @@ fn one_field_changed_on_all_that_is_ticked() {
     let walls = driver.project().walls.len();
     assert_eq!(driver.state.walls().ticked.len(), walls);
     driver.key("tab");
-    let at = driver.state.rows().iter().position(|row| row.key == "sheet").unwrap();
+    let at = driver
+        .state
+        .rows()
+        .iter()
+        .position(|row| row.key == "sheet")
+        .unwrap();
     for _ in 0..at {
         driver.key("down");
     }
     driver.text("A-9").key("enter");
-    assert!(driver.project().walls.iter().all(|wall| wall.sheet.as_deref() == Some("A-9")), "{}", driver.notice());
+    assert!(
+        driver
+            .project()
+            .walls
+            .iter()
+            .all(|wall| wall.sheet.as_deref() == Some("A-9")),
+        "{}",
+        driver.notice()
+    );
     driver.key("ctrl-u");
-    assert!(driver.project().walls.iter().all(|wall| wall.sheet.as_deref() != Some("A-9")));
+    assert!(
+        driver
+            .project()
+            .walls
+            .iter()
+            .all(|wall| wall.sheet.as_deref() != Some("A-9"))
+    );
 }
 
 #[test]
@@ -98,10 +157,18 @@ fn copy_mirror_repeat_and_remove_come_back_by_undo() {
     driver.key("v");
     // A mirrored wall has the same surface.
     let mirrored = driver.state.doc().headline().surface.value;
-    assert!((mirrored / surface - 1.0).abs() < 1e-12, "{mirrored} {surface}");
+    assert!(
+        (mirrored / surface - 1.0).abs() < 1e-12,
+        "{mirrored} {surface}"
+    );
     driver.key("v");
     driver.key("p").text("3").key("enter");
-    assert_eq!(driver.state.wall().unwrap().count, Some(3), "{}", driver.notice());
+    assert_eq!(
+        driver.state.wall().unwrap().count,
+        Some(3),
+        "{}",
+        driver.notice()
+    );
     driver.key("d");
     assert_eq!(driver.project().walls.len(), begin.walls.len());
     while driver.state.doc().next_undo().is_some() {
@@ -114,7 +181,7 @@ fn copy_mirror_repeat_and_remove_come_back_by_undo() {
 #[test]
 fn a_held_key_is_one_step_of_undo() {
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down");
+    driver.play("3");
     let begin = driver.project().clone();
     for _ in 0..8 {
         driver.key("+");
@@ -122,7 +189,11 @@ fn a_held_key_is_one_step_of_undo() {
     assert_ne!(driver.project(), &begin);
     driver.key("u");
     assert_eq!(driver.project(), &begin);
-    assert!(driver.notice().starts_with("Taken back: thickness of"), "{}", driver.notice());
+    assert!(
+        driver.notice().starts_with("Taken back: thickness of"),
+        "{}",
+        driver.notice()
+    );
 }
 
 #[test]
@@ -174,9 +245,19 @@ fn a_problem_leads_to_its_field() {
     assert!(driver.screen(80, 24).contains('!'));
     driver.key("enter");
     assert_eq!(driver.state.walls().wall, 0);
-    assert!(matches!(driver.state.subject(), Some(hodful_takeoff::form::Subject::Opening { wall: 0, opening: 0 })));
+    assert!(matches!(
+        driver.state.subject(),
+        Some(hodful_takeoff::form::Subject::Opening {
+            wall: 0,
+            opening: 0
+        })
+    ));
     // The figures go on without that wall, and say so.
-    assert!(driver.screen(120, 40).contains("left out"), "{}", driver.screen(120, 40));
+    assert!(
+        driver.screen(120, 40).contains("left out"),
+        "{}",
+        driver.screen(120, 40)
+    );
 }
 
 #[test]

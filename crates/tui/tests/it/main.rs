@@ -9,6 +9,7 @@
 mod driver;
 mod figures;
 mod keys;
+mod readme;
 mod screens;
 mod sequences;
 mod sizes;

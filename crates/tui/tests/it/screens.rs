@@ -23,8 +23,8 @@ const SCREENS: &[(&str, &str)] = &[
     ("walls-ticked", "t t shift-t shift-t tab"),
     ("walls-filter", "f \"s\""),
     ("plan", "2"),
-    ("coats", "3 down"),
-    ("coats-thicker", "3 down + + +"),
+    ("coats", "3"),
+    ("coats-thicker", "3 + + +"),
     ("stores", "4 down down down"),
     ("problems", "5"),
     ("entry", "n \"window 4' x 3' at 6' sil\""),
@@ -35,7 +35,7 @@ const SCREENS: &[(&str, &str)] = &[
     ("commands-search", "f2 \"copy\""),
     ("why", "w down right down right"),
     ("why-totals", "shift-w"),
-    ("quit", "3 down + q"),
+    ("quit", "3 + q"),
     ("save-as", "f6"),
     ("repeat", "down p"),
     ("cautions", "f5"),
@@ -45,7 +45,9 @@ const SCREENS: &[(&str, &str)] = &[
 const DEMO: &str = "thistlebank-workshop";
 
 fn held_against(file: &str, made: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/screens").join(file);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("tests/screens")
+        .join(file);
     if std::env::var_os("UPDATE").is_some() {
         std::fs::create_dir_all(path.parent().unwrap()).unwrap();
         std::fs::write(&path, made).unwrap();
@@ -88,11 +90,42 @@ fn the_screens_a_run_can_begin_with() {
         (project.unwrap(), problems)
     };
     let starts = [
-        ("start-unnamed", Start { path: None, opened: Opened::Unnamed, ..start(crate::driver::empty()) }),
-        ("start-missing", Start { opened: Opened::Missing, ..start(crate::driver::empty()) }),
-        ("start-recovered", Start { recovered: Some(recovered), ..start(demo(DEMO)) }),
-        ("start-broken", Start { opened: Opened::Broken(broken.1), ..start(broken.0) }),
-        ("start-keymap", Start { keymap: Some(("keys".into(), "svae = f2\nsave = q\n".into())), ..start(demo(DEMO)) }),
+        (
+            "start-unnamed",
+            Start {
+                path: None,
+                opened: Opened::Unnamed,
+                ..start(crate::driver::empty())
+            },
+        ),
+        (
+            "start-missing",
+            Start {
+                opened: Opened::Missing,
+                ..start(crate::driver::empty())
+            },
+        ),
+        (
+            "start-recovered",
+            Start {
+                recovered: Some(recovered),
+                ..start(demo(DEMO))
+            },
+        ),
+        (
+            "start-broken",
+            Start {
+                opened: Opened::Broken(broken.1),
+                ..start(broken.0)
+            },
+        ),
+        (
+            "start-keymap",
+            Start {
+                keymap: Some(("keys".into(), "svae = f2\nsave = q\n".into())),
+                ..start(demo(DEMO))
+            },
+        ),
     ];
     for (name, start) in starts {
         let mut out = String::new();
@@ -118,9 +151,17 @@ fn styled(buffer: &Buffer) -> String {
                 words.push_str(buffer[(x, y)].symbol());
                 x += 1;
             }
-            let plain = style.add_modifier.is_empty() && style.fg.is_none_or(|c| c == ratatui::style::Color::Reset);
+            let plain = style.add_modifier.is_empty()
+                && style.fg.is_none_or(|c| c == ratatui::style::Color::Reset);
             if !plain && !words.trim().is_empty() {
-                writeln!(out, "{y:>2} {begin:>3} {:?} {:?} {}", style.fg.unwrap_or_default(), style.add_modifier, words.trim()).unwrap();
+                writeln!(
+                    out,
+                    "{y:>2} {begin:>3} {:?} {:?} {}",
+                    style.fg.unwrap_or_default(),
+                    style.add_modifier,
+                    words.trim()
+                )
+                .unwrap();
             }
         }
     }
@@ -129,9 +170,18 @@ fn styled(buffer: &Buffer) -> String {
 
 #[test]
 fn looks_in_colour_and_without() {
-    for (name, script) in [("walls", "down"), ("coats", "3 down +"), ("problems", "5"), ("why", "w"), ("entry", "n \"window 4' x banana\"")] {
+    for (name, script) in [
+        ("walls", "down"),
+        ("coats", "3 +"),
+        ("problems", "5"),
+        ("why", "w"),
+        ("entry", "n \"window 4' x banana\""),
+    ] {
         for colour in [true, false] {
-            let mut driver = Driver::new(Start { colour, ..start(demo(DEMO)) });
+            let mut driver = Driver::new(Start {
+                colour,
+                ..start(demo(DEMO))
+            });
             driver.play(script);
             let made = styled(&driver.cells(80, 24));
             let look = if colour { "colour" } else { "mono" };
@@ -143,7 +193,10 @@ fn looks_in_colour_and_without() {
 #[test]
 fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
     for (name, script) in SCREENS {
-        let mut driver = Driver::new(Start { colour: false, ..start(demo(DEMO)) });
+        let mut driver = Driver::new(Start {
+            colour: false,
+            ..start(demo(DEMO))
+        });
         driver.play(script);
         let cells = driver.cells(80, 24);
         let mut reversed = false;
@@ -159,11 +212,16 @@ fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
 #[test]
 fn without_signs_the_screen_is_ascii() {
     for (name, script) in SCREENS {
-        let mut driver = Driver::new(Start { signs: false, ..start(demo(DEMO)) });
+        let mut driver = Driver::new(Start {
+            signs: false,
+            ..start(demo(DEMO))
+        });
         driver.play(script);
         let screen = text_of(&driver.cells(100, 30));
         // Units and quoted sources have their own signs; the frame and the lines must have none.
-        let drawn = screen.chars().find(|c| matches!(c, '\u{2500}'..='\u{28ff}' | '…'));
+        let drawn = screen
+            .chars()
+            .find(|c| matches!(c, '\u{2500}'..='\u{28ff}' | '…'));
         assert_eq!(drawn, None, "{name}\n{screen}");
     }
 }

@@ -7,7 +7,9 @@ use hodful_tui::keymap::chord;
 use hodful_tui::{Effect, Message};
 use proptest::prelude::*;
 use proptest::sample::select;
-use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
+use ratatui::crossterm::event::{
+    KeyCode, KeyEvent, KeyModifiers, MouseButton, MouseEvent, MouseEventKind,
+};
 
 /// One message of any kind. Leaving is one of them: the test goes on behind it.
 fn message() -> impl Strategy<Value = Message> {
@@ -21,8 +23,18 @@ fn message() -> impl Strategy<Value = Message> {
         })
         .collect();
     let lines = [
-        "plan 20' x 16' high 9' thick 18\"", "window 4' x 3' at 6' sill 2'8\"", "door 3' x 6'8\" at 1'", "12' 6", "3/4\"", "22 %",
-        "x\u{1b}[200~", "日本", "", "9999999999999 km", "-3'", "scratch",
+        "plan 20' x 16' high 9' thick 18\"",
+        "window 4' x 3' at 6' sill 2'8\"",
+        "door 3' x 6'8\" at 1'",
+        "12' 6",
+        "3/4\"",
+        "22 %",
+        "x\u{1b}[200~",
+        "日本",
+        "",
+        "9999999999999 km",
+        "-3'",
+        "scratch",
     ];
     let letters = prop_oneof![
         any::<char>().prop_map(KeyCode::Char),
@@ -37,7 +49,12 @@ fn message() -> impl Strategy<Value = Message> {
             3 => MouseEventKind::ScrollUp,
             _ => MouseEventKind::ScrollDown,
         };
-        Message::Mouse(MouseEvent { kind, column, row, modifiers: KeyModifiers::NONE })
+        Message::Mouse(MouseEvent {
+            kind,
+            column,
+            row,
+            modifiers: KeyModifiers::NONE,
+        })
     });
     prop_oneof![
         10 => select(keys).prop_map(Message::Key),

@@ -16,10 +16,20 @@ const INK: &str = "#2b2420";
 /// Each picture: its file, its size, the demo, the keys that lead to it.
 const PICTURES: [(&str, (u16, u16), &str, &str); 5] = [
     ("walls", (110, 30), "thistlebank-workshop", "down"),
-    ("entry", (110, 30), "thistlebank-workshop", "n \"window 4' x 3' at 14' sill 2'8\""),
+    (
+        "entry",
+        (110, 30),
+        "thistlebank-workshop",
+        "n \"window 4' x 3' at 14' sill 2'8\"",
+    ),
     ("section", (110, 30), "thistlebank-workshop", "down o o"),
-    ("coats", (110, 30), "thistlebank-workshop", "3 down down m + + + +"),
-    ("why", (110, 30), "thistlebank-workshop", "3 down w down right"),
+    ("coats", (110, 30), "thistlebank-workshop", "3 m + + + +"),
+    (
+        "why",
+        (110, 30),
+        "thistlebank-workshop",
+        "3 down w down right",
+    ),
 ];
 
 #[test]
@@ -37,7 +47,10 @@ fn pictures_for_the_readme() {
             std::fs::write(&path, &made).unwrap();
         }
         let kept = std::fs::read_to_string(&path).unwrap_or_default();
-        assert!(kept == made, "assets/screens/{name}.svg is stale; run with UPDATE=1");
+        assert!(
+            kept == made,
+            "assets/screens/{name}.svg is stale; run with UPDATE=1"
+        );
     }
 }
 
@@ -57,27 +70,56 @@ fn colour(of: Color) -> Option<&'static str> {
 fn look(cell: &Cell) -> (&'static str, &'static str, bool, bool, bool) {
     let of = |modifier| cell.modifier.contains(modifier);
     let (ink, ground) = (colour(cell.fg).unwrap_or(INK), PAPER);
-    let (ink, ground) = if of(Modifier::REVERSED) { (ground, ink) } else { (ink, ground) };
-    (ink, ground, of(Modifier::BOLD), of(Modifier::DIM), of(Modifier::UNDERLINED))
+    let (ink, ground) = if of(Modifier::REVERSED) {
+        (ground, ink)
+    } else {
+        (ink, ground)
+    };
+    (
+        ink,
+        ground,
+        of(Modifier::BOLD),
+        of(Modifier::DIM),
+        of(Modifier::UNDERLINED),
+    )
 }
 
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
 }
 
 /// The dots of a braille letter, each as its column and row.
 fn dots(symbol: &str) -> Option<Vec<(f64, f64)>> {
-    let letter = symbol.chars().next().filter(|c| ('\u{2800}'..='\u{28ff}').contains(c))?;
+    let letter = symbol
+        .chars()
+        .next()
+        .filter(|c| ('\u{2800}'..='\u{28ff}').contains(c))?;
     let bits = u32::from(letter) - 0x2800;
     // Unicode numbers the dots down the left column, then the right, the lowest two last.
-    let places = [(0, 0), (0, 1), (0, 2), (1, 0), (1, 1), (1, 2), (0, 3), (1, 3)];
-    let dot = |(bit, (x, y)): (usize, (u8, u8))| (bits >> bit & 1 == 1).then(|| (f64::from(x), f64::from(y)));
+    let places = [
+        (0, 0),
+        (0, 1),
+        (0, 2),
+        (1, 0),
+        (1, 1),
+        (1, 2),
+        (0, 3),
+        (1, 3),
+    ];
+    let dot = |(bit, (x, y)): (usize, (u8, u8))| {
+        (bits >> bit & 1 == 1).then(|| (f64::from(x), f64::from(y)))
+    };
     Some(places.into_iter().enumerate().filter_map(dot).collect())
 }
 
 fn svg(buffer: &Buffer) -> String {
     let area = buffer.area;
-    let (wide, high) = (f64::from(area.width) * WIDE + 20.0, f64::from(area.height) * HIGH + 20.0);
+    let (wide, high) = (
+        f64::from(area.width) * WIDE + 20.0,
+        f64::from(area.height) * HIGH + 20.0,
+    );
     let mut out = String::new();
     writeln!(out, r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {wide:.1} {high:.1}" font-family="ui-monospace, 'DejaVu Sans Mono', Menlo, Consolas, monospace" font-size="14">"#).unwrap();
     writeln!(out, r#"<rect width="{wide:.1}" height="{high:.1}" rx="8" fill="{PAPER}" stroke="{INK}" stroke-opacity=".3"/>"#).unwrap();
@@ -94,7 +136,10 @@ fn svg(buffer: &Buffer) -> String {
                 }
                 let mut path = String::new();
                 for (column, row) in dots {
-                    let (px, py) = (left + column * WIDE / 2.0 + 1.1, top + row * HIGH / 4.0 + 1.25);
+                    let (px, py) = (
+                        left + column * WIDE / 2.0 + 1.1,
+                        top + row * HIGH / 4.0 + 1.25,
+                    );
                     write!(path, "M{px:.1} {py:.1}h2v2h-2z").unwrap();
                 }
                 if !path.is_empty() {
@@ -106,7 +151,10 @@ fn svg(buffer: &Buffer) -> String {
             }
             let begin = x;
             let mut text = String::new();
-            while x < area.width && look(&buffer[(x, y)]) == look(cell) && dots(buffer[(x, y)].symbol()).is_none() {
+            while x < area.width
+                && look(&buffer[(x, y)]) == look(cell)
+                && dots(buffer[(x, y)].symbol()).is_none()
+            {
                 let symbol = buffer[(x, y)].symbol();
                 text.push_str(symbol);
                 x += u16::try_from(width(symbol)).unwrap().max(1);
@@ -121,7 +169,11 @@ fn svg(buffer: &Buffer) -> String {
             }
             let weight = if bold { r#" font-weight="bold""# } else { "" };
             let opacity = if dim { r#" fill-opacity=".65""# } else { "" };
-            let line = if underlined { r#" text-decoration="underline""# } else { "" };
+            let line = if underlined {
+                r#" text-decoration="underline""#
+            } else {
+                ""
+            };
             let length = (width(trimmed) as f64) * WIDE;
             let base = top + 13.5;
             writeln!(out, r#"<text x="{left:.1}" y="{base:.1}" fill="{ink}"{weight}{opacity}{line} textLength="{length:.1}" lengthAdjust="spacingAndGlyphs" xml:space="preserve">{}</text>"#, escaped(trimmed)).unwrap();

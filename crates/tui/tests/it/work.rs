@@ -15,7 +15,7 @@ fn quits(driver: &Driver) -> Option<bool> {
 fn a_project_is_clean_only_when_its_own_save_came_back() {
     let mut driver = Driver::demo("thistlebank-workshop");
     assert!(!driver.state.doc().is_changed());
-    driver.play("3 down +");
+    driver.play("3 +");
     assert!(driver.state.doc().is_changed());
     driver.key("ctrl-s");
     assert!(!driver.state.doc().is_changed());
@@ -30,7 +30,7 @@ fn a_project_is_clean_only_when_its_own_save_came_back() {
 #[test]
 fn a_change_during_a_save_stays_unsaved() {
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down +");
+    driver.play("3 +");
     let effects = hodful_tui::update(
         &mut driver.state,
         Message::Key(ratatui::crossterm::event::KeyEvent::new(
@@ -42,7 +42,10 @@ fn a_change_during_a_save_stays_unsaved() {
         panic!("nothing is saved");
     };
     driver.key("down").key("+");
-    driver.send(Message::Saved { id: *id, outcome: Ok(()) });
+    driver.send(Message::Saved {
+        id: *id,
+        outcome: Ok(()),
+    });
     assert!(driver.state.doc().is_changed());
 }
 
@@ -53,24 +56,27 @@ fn leaving_asks_once_and_only_when_something_is_not_saved() {
     assert_eq!(quits(&driver), Some(false));
     for (answer, keep) in [("d", false), ("k", true)] {
         let mut driver = Driver::demo("thistlebank-workshop");
-        driver.play("3 down + ctrl-q");
+        driver.play("3 + ctrl-q");
         assert_eq!(quits(&driver), None);
         driver.key(answer);
         assert_eq!(quits(&driver), Some(keep), "{answer}");
     }
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down + q s");
+    driver.play("3 + q s");
     assert_eq!(quits(&driver), Some(false));
     assert_eq!(driver.disk.len(), 1);
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down + q c");
+    driver.play("3 + q c");
     assert_eq!(quits(&driver), None);
 }
 
 #[test]
 fn a_new_project_is_saved_under_a_name() {
     let mut driver = Driver::unnamed();
-    driver.line("plan 20' x 16' high 9' thick 18\"").key("esc").key("ctrl-s");
+    driver
+        .line("plan 20' x 16' high 9' thick 18\"")
+        .key("esc")
+        .key("ctrl-s");
     driver.text("shed").key("enter");
     assert!(driver.disk.contains_key(&PathBuf::from("shed.hodful.json")));
     assert!(!driver.state.doc().is_changed());
@@ -82,7 +88,7 @@ fn a_file_that_somebody_else_changed_is_not_written_over_unasked() {
     let file = PathBuf::from("barn.hodful.json");
     let mut driver = Driver::demo("thistlebank-workshop");
     driver.foreign.push(file.clone());
-    driver.play("3 down + ctrl-s");
+    driver.play("3 + ctrl-s");
     assert!(driver.disk.is_empty());
     assert!(driver.screen(80, 24).contains("was changed on the disk"));
     driver.key("c");
@@ -97,18 +103,29 @@ fn work_of_an_earlier_run_is_offered_and_taken_back() {
     let recovered = || {
         let mut project = demo("thistlebank-workshop");
         project.name = "Recovered".into();
-        Recovered { project, when: "today at 14:32".into(), file_changed: false }
+        Recovered {
+            project,
+            when: "today at 14:32".into(),
+            file_changed: false,
+        }
     };
-    let with = || Start { recovered: Some(recovered()), ..start(demo("thistlebank-workshop")) };
+    let with = || Start {
+        recovered: Some(recovered()),
+        ..start(demo("thistlebank-workshop"))
+    };
     let mut driver = Driver::new(with());
     driver.key("t");
     assert_eq!(driver.project().name, "Recovered");
     assert!(driver.state.doc().is_changed());
-    let kinds: Vec<bool> = driver.effects.iter().filter_map(|effect| match effect {
-        Effect::Record { .. } => Some(true),
-        Effect::ForgetFound => Some(false),
-        _ => None,
-    }).collect();
+    let kinds: Vec<bool> = driver
+        .effects
+        .iter()
+        .filter_map(|effect| match effect {
+            Effect::Record { .. } => Some(true),
+            Effect::ForgetFound => Some(false),
+            _ => None,
+        })
+        .collect();
     // First it is safe in the new journal, then the old one goes.
     assert_eq!(kinds, [true, false]);
     let mut driver = Driver::new(with());
@@ -122,11 +139,25 @@ fn work_of_an_earlier_run_is_offered_and_taken_back() {
 
 #[test]
 fn a_missing_file_is_offered_to_be_created() {
-    let mut driver = Driver::new(Start { opened: Opened::Missing, ..start(empty()) });
-    assert!(driver.screen(80, 24).contains("There is no file barn.hodful.json yet"));
-    driver.key("b").line("wall 20' x 9' thick 18\"").key("esc").key("ctrl-s");
+    let mut driver = Driver::new(Start {
+        opened: Opened::Missing,
+        ..start(empty())
+    });
+    assert!(
+        driver
+            .screen(80, 24)
+            .contains("There is no file barn.hodful.json yet")
+    );
+    driver
+        .key("b")
+        .line("wall 20' x 9' thick 18\"")
+        .key("esc")
+        .key("ctrl-s");
     assert_eq!(driver.disk.len(), 1);
-    let mut driver = Driver::new(Start { opened: Opened::Missing, ..start(empty()) });
+    let mut driver = Driver::new(Start {
+        opened: Opened::Missing,
+        ..start(empty())
+    });
     driver.key("q");
     assert_eq!(quits(&driver), Some(false));
 }
@@ -137,7 +168,10 @@ fn a_broken_file_is_looked_at_only() {
         "walls": [ { "id": "S", "shape": { "kind": "rectangle", "length": "12'", "height": "9'" },
                      "thickness": "18 im" } ] }"#;
     let (project, problems) = hodful_project_file::read_what_can_be(bytes);
-    let mut driver = Driver::new(Start { opened: Opened::Broken(problems), ..start(project.unwrap()) });
+    let mut driver = Driver::new(Start {
+        opened: Opened::Broken(problems),
+        ..start(project.unwrap())
+    });
     assert!(driver.screen(80, 24).contains("18 im"));
     let before = driver.project().clone();
     driver.play("n ctrl-s 1 d a f8 tab \"x\" enter");
@@ -153,7 +187,7 @@ fn a_signal_keeps_what_is_not_saved() {
     driver.send(Message::Ending);
     assert_eq!(quits(&driver), Some(false));
     let mut driver = Driver::demo("thistlebank-workshop");
-    driver.play("3 down +");
+    driver.play("3 +");
     driver.send(Message::Ending);
     assert_eq!(quits(&driver), Some(true));
 }
