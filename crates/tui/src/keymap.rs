@@ -209,7 +209,10 @@ fn same_as(key: KeyCombination) -> Option<&'static str> {
     if key.modifiers != KeyModifiers::CONTROL {
         return None;
     }
-    match key.as_letter()?.to_ascii_lowercase() {
+    let crokey::OneToThree::One(KeyCode::Char(letter)) = key.codes else {
+        return None;
+    };
+    match letter.to_ascii_lowercase() {
         'i' => Some("Tab"),
         'm' => Some("Enter"),
         'h' => Some("Backspace"),
@@ -231,12 +234,12 @@ pub fn pressed(event: KeyEvent) -> Option<KeyCombination> {
 
 fn normal(key: KeyCombination) -> KeyCombination {
     let mut key = key.normalized();
-    if let crokey::OneToThree::One(KeyCode::Char(letter)) = key.codes {
-        if !letter.is_alphabetic() {
-            key.modifiers.remove(KeyModifiers::SHIFT);
-            if key.modifiers == KeyModifiers::CONTROL | KeyModifiers::ALT {
-                key.modifiers = KeyModifiers::NONE;
-            }
+    if let crokey::OneToThree::One(KeyCode::Char(letter)) = key.codes
+        && !letter.is_alphabetic()
+    {
+        key.modifiers.remove(KeyModifiers::SHIFT);
+        if key.modifiers == KeyModifiers::CONTROL | KeyModifiers::ALT {
+            key.modifiers = KeyModifiers::NONE;
         }
     }
     if let crokey::OneToThree::One(KeyCode::BackTab) = key.codes {
@@ -268,20 +271,17 @@ pub fn typed(key: KeyCombination) -> Option<char> {
 
 /// A key in words.
 pub fn shown(key: KeyCombination) -> EcoString {
-    let name = match key.codes {
+    match key.codes {
         crokey::OneToThree::One(KeyCode::PageUp) => "PgUp".into(),
         crokey::OneToThree::One(KeyCode::PageDown) => "PgDn".into(),
         crokey::OneToThree::One(KeyCode::BackTab) => "Shift-Tab".into(),
         crokey::OneToThree::One(KeyCode::Char('-')) => "-".into(),
         crokey::OneToThree::One(KeyCode::Char(' ')) => "Space".into(),
-        _ => {
-            return crokey::KeyCombinationFormat::default()
-                .with_implicit_shift()
-                .to_string(key)
-                .into();
-        }
-    };
-    name
+        _ => crokey::KeyCombinationFormat::default()
+            .with_implicit_shift()
+            .to_string(key)
+            .into(),
+    }
 }
 
 #[cfg(test)]

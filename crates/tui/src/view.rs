@@ -133,11 +133,6 @@ impl Pen {
         self.put(buffer, area.right() - wide, y, wide, text, style)
     }
 
-    /// Gives a row a style over what stands in it.
-    pub(crate) fn over(&self, buffer: &mut Buffer, area: Rect, style: Style) {
-        buffer.set_style(area.intersection(buffer.area), style);
-    }
-
     /// The sign and style of something wrong.
     pub(crate) fn mark(&self, worst: Option<Severity>) -> (&'static str, Style) {
         match worst {
@@ -146,6 +141,11 @@ impl Pen {
             None => (" ", self.theme.text),
         }
     }
+}
+
+/// Gives cells a style over what stands in them.
+pub(crate) fn over(buffer: &mut Buffer, area: Rect, style: Style) {
+    buffer.set_style(area.intersection(buffer.area), style);
 }
 
 /// How many are refused and how many doubtful.

@@ -13,6 +13,10 @@ use std::iter::zip;
 pub(super) const FIGURES: [&str; 5] = ["placed", "loose", "fibre", "binder", "batches"];
 
 /// The tree of one of [`FIGURES`].
+#[allow(
+    clippy::cast_precision_loss,
+    reason = "nobody mixes 2^53 batches; a figure is a number like any other"
+)]
 pub(super) fn explain(source: Source<'_>, figure: &str) -> Result<Node, PathFault> {
     let head = Headline::of(source.project, source.evaluation);
     let (label, dimension, value, paths) = match figure {
@@ -62,15 +66,19 @@ fn coats(source: Source<'_>, figure: &str) -> Vec<EcoString> {
     zip(&source.project.build_ups, &source.evaluation.grounds)
         .filter(|(_, ground)| ground.surface.area.value > 0.0)
         .flat_map(|((name, coats), _)| {
-            coats
-                .iter()
-                .map(move |coat| eco_format!("coats.{}.{}.{figure}", quoted(name), quoted(&coat.coat)))
+            coats.iter().map(move |coat| {
+                eco_format!("coats.{}.{}.{figure}", quoted(name), quoted(&coat.coat))
+            })
         })
         .collect()
 }
 
 /// The paths of a figure of every material of some kinds that a coat takes.
-fn materials(source: Source<'_>, figure: &str, of: impl Fn(MaterialKind) -> bool) -> Vec<EcoString> {
+fn materials(
+    source: Source<'_>,
+    figure: &str,
+    of: impl Fn(MaterialKind) -> bool,
+) -> Vec<EcoString> {
     zip(&source.project.materials, &source.evaluation.materials)
         .filter(|((_, material), figures)| of(material.kind) && !figures.uses.is_empty())
         .map(|((name, _), _)| eco_format!("order.{}.{figure}", quoted(name)))

@@ -271,22 +271,20 @@ impl Why {
     /// The rows that are shown.
     pub fn rows(&self) -> Vec<WhyRow<'_>> {
         let mut rows = Vec::new();
-        self.walk(&self.root, Vec::new(), &mut rows);
+        self.walk(&self.root, &[], &mut rows);
         rows
     }
 
-    fn walk<'a>(&'a self, node: &'a Node, way: Vec<usize>, rows: &mut Vec<WhyRow<'a>>) {
-        let open = self.open.contains(&way);
+    fn walk<'a>(&'a self, node: &'a Node, way: &[usize], rows: &mut Vec<WhyRow<'a>>) {
+        let open = self.open.contains(way);
         rows.push(WhyRow {
             node,
-            way: way.clone(),
+            way: way.to_vec(),
             open,
         });
         if open {
             for (at, term) in node.terms.iter().enumerate() {
-                let mut below = way.clone();
-                below.push(at);
-                self.walk(term, below, rows);
+                self.walk(term, &[way, &[at]].concat(), rows);
             }
         }
     }

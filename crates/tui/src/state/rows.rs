@@ -213,11 +213,12 @@ impl State {
         }
         self.walls.shown = shown;
         self.walls.wall = self.walls.wall.min(project.walls.len().saturating_sub(1));
-        if self.walls.shown_at(self.walls.wall).is_none() {
-            if let Some(first) = self.walls.shown.first() {
-                self.walls.wall = *first;
-                self.walls.part = Part::Wall;
-            }
+        if let (None, Some(first)) = (
+            self.walls.shown_at(self.walls.wall),
+            self.walls.shown.first(),
+        ) {
+            self.walls.wall = *first;
+            self.walls.part = Part::Wall;
         }
         let (openings, pockets) = self
             .wall()

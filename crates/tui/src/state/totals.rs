@@ -150,6 +150,7 @@ impl Total {
                 1,
             ),
             Self::Batches => {
+                #[allow(clippy::cast_precision_loss, reason = "nobody mixes 2^53 batches")]
                 let count = |n: u64| n as f64;
                 signed(
                     now.batches

@@ -24,6 +24,9 @@ const METRIC_STEP: f64 = 2.0;
 /// How near a thickness must be to a step to stand on it, in steps.
 const ON_A_STEP: f64 = 1e-6;
 
+/// The highest number tried at the end of a name.
+const MOST_ALIKE: u32 = 1_000_000;
+
 /// Makes the chosen coat one step thicker or thinner: to the next step, so that an odd thickness comes
 /// onto the steps.
 pub(super) fn thickness(state: &mut State, thicker: bool) -> Vec<Effect> {
@@ -83,7 +86,7 @@ fn free_name(like: &str, taken: impl Fn(&str) -> bool) -> Name {
         .trim_end_matches(|c: char| c.is_ascii_digit())
         .trim_end();
     let base = if base.is_empty() { like } else { base };
-    (2_u32..)
+    (2..=MOST_ALIKE)
         .map(|number| eco_format!("{base} {number}"))
         .find(|name| !taken(name))
         .unwrap_or_else(|| base.into())
@@ -284,7 +287,7 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
 /// The next free id like another: `W1`, `W2`.
 fn next_id(like: &str, taken: impl Fn(&str) -> bool) -> Name {
     let base = like.trim_end_matches(|c: char| c.is_ascii_digit());
-    (1_u32..)
+    (1..=MOST_ALIKE)
         .map(|number| eco_format!("{base}{number}"))
         .find(|id| !taken(id))
         .unwrap_or_else(|| like.into())

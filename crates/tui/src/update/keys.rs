@@ -63,10 +63,7 @@ fn pressed_key(state: &mut State, key: KeyCombination) -> Vec<Effect> {
 fn takes_text(state: &State) -> bool {
     match state.popup() {
         Some(popup) => popup.takes_text(),
-        None => match layers(state).first() {
-            Some(Layer::Typing | Layer::Entry) => true,
-            _ => false,
-        },
+        None => matches!(layers(state).first(), Some(Layer::Typing | Layer::Entry)),
     }
 }
 

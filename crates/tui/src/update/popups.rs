@@ -55,22 +55,16 @@ pub(super) fn repeat(state: &mut State) {
         Part::Opening(at) => state.wall().and_then(|wall| wall.openings.get(at)),
         Part::Wall | Part::Pocket(_) => None,
     };
-    match opening {
-        Some(opening) => {
-            let text = match (opening.count, &opening.spacing) {
-                (Some(count), Some(spacing)) => format!("{count} every {}", spacing.text()),
-                _ => String::new(),
-            };
-            prompt(state, PromptFor::OpeningCount, text);
-        }
-        None => {
-            let count = state.wall().and_then(|wall| wall.count);
-            prompt(
-                state,
-                PromptFor::WallCount,
-                count.map(|n| n.to_string()).unwrap_or_default(),
-            );
-        }
+    if let Some(opening) = opening {
+        let text = match (opening.count, &opening.spacing) {
+            (Some(count), Some(spacing)) => format!("{count} every {}", spacing.text()),
+            _ => String::new(),
+        };
+        prompt(state, PromptFor::OpeningCount, text);
+    } else {
+        let count = state.wall().and_then(|wall| wall.count);
+        let text = count.map(|n| n.to_string()).unwrap_or_default();
+        prompt(state, PromptFor::WallCount, text);
     }
 }
 
@@ -217,7 +211,10 @@ fn answered(state: &mut State, answer: Answer) -> Vec<Effect> {
             });
             state.focus = crate::state::Focus::List;
             state.say("The work is back; it is not saved yet");
-            effects.push(Effect::ForgetFound);
+            // Only what is safe here may go there.
+            if **state.project() == *project {
+                effects.push(Effect::ForgetFound);
+            }
             effects
         }
         Answer::DropFound => vec![Effect::ForgetFound],

@@ -10,6 +10,7 @@ use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::form::Subject;
 
 /// Does a command, or says why it cannot be done now.
+#[allow(clippy::too_many_lines, reason = "one arm a command")]
 pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
     state.last = Some(id);
     if let Err(why) = (command(id).enabled)(state) {
@@ -238,11 +239,8 @@ fn figures(state: &State) -> String {
     let units = state.units();
     let mut out = format!("{}\n", state.project().name);
     for total in Total::ALL {
-        out.push_str(&format!(
-            "{}\t{}\n",
-            total.label(),
-            total.shown(state.doc.headline(), units)
-        ));
+        let shown = total.shown(state.doc.headline(), units);
+        out.extend([total.label(), "\t", &shown, "\n"]);
     }
     out
 }

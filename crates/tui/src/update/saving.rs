@@ -12,12 +12,11 @@ const ENDING: &str = ".hodful.json";
 
 /// Saves to the file of the project, or asks for one; `quit` leaves when it is done.
 pub(super) fn save(state: &mut State, over: bool, quit: bool) -> Vec<Effect> {
-    match state.path.clone() {
-        Some(path) => save_to(state, path, over, quit),
-        None => {
-            ask_for_file(state, quit);
-            Vec::new()
-        }
+    if let Some(path) = state.path.clone() {
+        save_to(state, path, over, quit)
+    } else {
+        ask_for_file(state, quit);
+        Vec::new()
     }
 }
 

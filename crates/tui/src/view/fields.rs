@@ -1,13 +1,13 @@
 //! The fields of what is chosen, with what is understood or wrong under the one that is typed.
 
-use super::Pen;
 use super::list::top;
+use super::{Pen, over};
 use crate::State;
 use crate::state::Focus;
 use crate::text::{lines, width};
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::Severity;
-use hodful_takeoff::form;
+use hodful_takeoff::form::{self, Row};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -28,17 +28,55 @@ pub(super) fn paint(
     buffer: &mut Buffer,
 ) -> Option<(u16, u16)> {
     let subject = state.subject()?;
-    let theme = &pen.theme;
     let title = form::title(state.project(), subject);
-    let under = theme.heading.add_modifier(Modifier::UNDERLINED);
+    let under = pen.theme.heading.add_modifier(Modifier::UNDERLINED);
     pen.put(buffer, area.x, area.y, area.width, &title, under);
     let rows = state.rows();
-    let has_focus = state.focus() == Focus::Fields;
-    let wide = usize::from(area.width);
-    let mut all = Vec::new();
-    let mut group = "";
-    let mut at_line = 0;
+    let (all, at_line) = panel(state, subject, &rows, usize::from(area.width));
+    let high = usize::from(area.height.saturating_sub(1));
+    let first = top(at_line, all.len(), high);
+    let mut cursor = None;
+    for (y, line) in (area.y + 1..area.bottom()).zip(all.iter().skip(first)) {
+        let row = Rect::new(area.x, y, area.width, 1);
+        match line {
+            Line::Heading(words) => {
+                pen.put(buffer, area.x, y, area.width, words, pen.theme.heading);
+            }
+            Line::Under(words, bad) => {
+                let style = if *bad {
+                    pen.theme.bad
+                } else {
+                    pen.theme.change
+                };
+                pen.put(
+                    buffer,
+                    area.x + 2,
+                    y,
+                    area.width.saturating_sub(2),
+                    words,
+                    style,
+                );
+            }
+            Line::Field(at) => {
+                if let Some(of) = rows.get(*at) {
+                    cursor = field(state, pen, row, of, *at == state.field(), buffer).or(cursor);
+                }
+            }
+        }
+    }
+    cursor
+}
+
+/// The lines of the panel, and the one of the chosen field.
+fn panel(state: &State, subject: form::Subject, rows: &[Row], wide: usize) -> (Vec<Line>, usize) {
+    let under = |words: &str, bad: bool| {
+        lines(words, wide.saturating_sub(2))
+            .into_iter()
+            .map(move |line| Line::Under(line, bad))
+    };
     let chosen = state.field();
+    let mut all = Vec::new();
+    let (mut group, mut at_line) = ("", 0);
     for (at, row) in rows.iter().enumerate() {
         if row.group != group {
             group = row.group;
@@ -50,106 +88,73 @@ pub(super) fn paint(
             at_line = all.len();
         }
         all.push(Line::Field(at));
-        if at != chosen || !has_focus {
+        if at != chosen || state.focus() != Focus::Fields {
             continue;
         }
         match state.typing().map(|typing| &typing.understood) {
             Some(Ok(words)) => all.push(Line::Under(words.into(), false)),
-            Some(Err(words)) => {
-                all.extend(
-                    lines(words, wide.saturating_sub(2))
-                        .into_iter()
-                        .map(|line| Line::Under(line, true)),
-                );
-            }
+            Some(Err(words)) => all.extend(under(words, true)),
             None => {
                 if let Some(words) = wrong(state, subject, &row.key) {
-                    all.extend(
-                        lines(&words, wide.saturating_sub(2))
-                            .into_iter()
-                            .map(|line| Line::Under(line, true)),
-                    );
+                    all.extend(under(&words, true));
                 }
             }
         }
     }
-    let high = usize::from(area.height.saturating_sub(1));
-    let first = top(at_line, all.len(), high);
-    let label_wide = label_width(wide);
-    let mut cursor = None;
-    for (y, line) in (area.y + 1..area.bottom()).zip(all.iter().skip(first)) {
-        match line {
-            Line::Heading(words) => {
-                pen.put(buffer, area.x, y, area.width, words, theme.heading);
-            }
-            Line::Under(words, bad) => {
-                let style = if *bad { theme.bad } else { theme.change };
-                pen.put(
-                    buffer,
-                    area.x + 2,
-                    y,
-                    area.width.saturating_sub(2),
-                    words,
-                    style,
-                );
-            }
-            Line::Field(at) => {
-                let Some(row) = rows.get(*at) else { continue };
-                let is_chosen = *at == chosen;
-                let indent = u16::from(!row.group.is_empty());
-                pen.put(
-                    buffer,
-                    area.x,
-                    y,
-                    1,
-                    if is_chosen { ">" } else { " " },
-                    theme.heading,
-                );
-                pen.put(
-                    buffer,
-                    area.x + 1 + indent,
-                    y,
-                    label_wide.saturating_sub(2 + indent),
-                    &row.label,
-                    theme.dim,
-                );
-                let value = Rect::new(
-                    area.x + label_wide,
-                    y,
-                    area.width.saturating_sub(label_wide),
-                    1,
-                );
-                if is_chosen && has_focus {
-                    cursor = Some((value.x, y));
-                }
-                if let Some(typing) = state.typing().filter(|_| is_chosen) {
-                    cursor = Some(typed_line(
-                        pen,
-                        value,
-                        &typing.input,
-                        theme.selected,
-                        buffer,
-                    ));
-                    continue;
-                }
-                let (text, style) = match (&row.text, &row.default) {
-                    (Some(text), _) => (text.clone(), theme.text),
-                    (None, Some(default)) => (eco_format!("({default})"), theme.dim),
-                    (None, None) => (pen.sign("–", "-").into(), theme.dim),
-                };
-                pen.put(buffer, value.x, y, value.width, &text, style);
-                if is_chosen {
-                    let style = if has_focus {
-                        theme.selected
-                    } else {
-                        theme.chosen
-                    };
-                    pen.over(buffer, Rect::new(area.x, y, area.width, 1), style);
-                }
-            }
-        }
+    (all, at_line)
+}
+
+/// One field; gives where the cursor stands when it is the chosen one.
+fn field(
+    state: &State,
+    pen: &Pen,
+    area: Rect,
+    row: &Row,
+    chosen: bool,
+    buffer: &mut Buffer,
+) -> Option<(u16, u16)> {
+    let theme = &pen.theme;
+    let has_focus = state.focus() == Focus::Fields;
+    let wide = label_width(usize::from(area.width));
+    let (y, indent) = (area.y, u16::from(!row.group.is_empty()));
+    pen.put(
+        buffer,
+        area.x,
+        y,
+        1,
+        if chosen { ">" } else { " " },
+        theme.heading,
+    );
+    let room = wide.saturating_sub(2 + indent);
+    pen.put(buffer, area.x + 1 + indent, y, room, &row.label, theme.dim);
+    let value = Rect::new(area.x + wide, y, area.width.saturating_sub(wide), 1);
+    if let Some(typing) = state.typing().filter(|_| chosen) {
+        return Some(typed_line(
+            pen,
+            value,
+            &typing.input,
+            theme.selected,
+            buffer,
+        ));
     }
-    cursor
+    let (text, style) = match (&row.text, &row.default) {
+        (Some(text), _) => (text.clone(), theme.text),
+        (None, Some(default)) => (eco_format!("({default})"), theme.dim),
+        (None, None) => (pen.sign("–", "-").into(), theme.dim),
+    };
+    pen.put(buffer, value.x, y, value.width, &text, style);
+    if chosen {
+        over(
+            buffer,
+            area,
+            if has_focus {
+                theme.selected
+            } else {
+                theme.chosen
+            },
+        );
+    }
+    (chosen && has_focus).then_some((value.x, y))
 }
 
 /// Columns of the labels.
@@ -199,7 +204,7 @@ pub(super) fn typed_line(
             skip
         })
         .collect();
-    pen.over(buffer, area, style);
+    over(buffer, area, style);
     pen.put(buffer, area.x, area.y, area.width, &shown, style);
     let cursor = input.visual_cursor().saturating_sub(start).min(room);
     (area.x + u16::try_from(cursor).unwrap_or(0), area.y)

@@ -1,8 +1,8 @@
 //! The foot of the screen: the entry line with what it is understood as, words, and the keys that work
 //! now. Not here: the grammar of the line.
 
-use super::Pen;
 use super::fields::typed_line;
+use super::{Pen, over};
 use crate::State;
 use crate::command::{COMMANDS, Command, Layer, layers};
 use crate::entry::Role;
@@ -70,7 +70,7 @@ pub(super) fn paint(
         match fault {
             Some(fault) if !empty && !said.is_empty() => tell(2, &fault.message, pen.theme.bad),
             _ if !empty && !expects.is_empty() => {
-                tell(2, &eco_format!("next: {expects}"), pen.theme.dim)
+                tell(2, &eco_format!("next: {expects}"), pen.theme.dim);
             }
             _ => hints(state, pen, last, buffer),
         }
@@ -104,7 +104,7 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
                 .x
                 .saturating_add(u16::try_from(to).unwrap_or(u16::MAX))
                 .min(own.right());
-            pen.over(
+            over(
                 buffer,
                 Rect::new(from, own.y, to.saturating_sub(from), 1),
                 style,

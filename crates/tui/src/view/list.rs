@@ -1,7 +1,7 @@
 //! The list at the left: walls with their openings, build-ups with their coats, the stores, or what is
 //! wrong. Only the rows that are seen are made.
 
-use super::Pen;
+use super::{Pen, over};
 use crate::State;
 use crate::state::{Focus, Screen, WallRow};
 use crate::text::lines;
@@ -144,7 +144,7 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
         } else {
             theme.chosen
         };
-        pen.over(buffer, area, style);
+        over(buffer, area, style);
     }
 }
 
@@ -389,7 +389,7 @@ fn problems(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         );
         pen.put(buffer, area.x + 2, begin, 1, sign, style);
         if at == chosen {
-            pen.over(
+            over(
                 buffer,
                 Rect::new(area.x, begin, area.width, y - begin),
                 pen.theme.selected,

@@ -103,27 +103,19 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
 
 fn title(state: &State, chosen: Option<Subject>) -> ecow::EcoString {
     let project = state.preview();
-    match (state.screen(), chosen) {
-        (Screen::Walls, Some(subject)) => {
-            let wall = match subject {
-                Subject::Wall(wall)
-                | Subject::Opening { wall, .. }
-                | Subject::Pocket { wall, .. } => wall,
-                _ => return ecow::EcoString::new(),
-            };
-            let key = state.keymap().first(crate::command::Id::Look);
-            let id = project
-                .walls
-                .get(wall)
-                .map(|wall| wall.id.clone())
-                .unwrap_or_default();
-            eco_format!(
-                "wall {id}, {} ({key}: other side)",
-                state.walls().look.words()
-            )
-        }
-        _ => ecow::EcoString::new(),
-    }
+    let Some(Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. }) =
+        chosen.filter(|_| state.screen() == Screen::Walls)
+    else {
+        return ecow::EcoString::new();
+    };
+    let key = state.keymap().first(crate::command::Id::Look);
+    let id = project
+        .walls
+        .get(wall)
+        .map(|wall| wall.id.clone())
+        .unwrap_or_default();
+    let look = state.walls().look.words();
+    eco_format!("wall {id}, {look} ({key}: other side)")
 }
 
 /// What is refused and what is doubtful, for the marks in the drawing.

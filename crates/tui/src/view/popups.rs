@@ -1,11 +1,11 @@
 //! Boxes over the screen. Not here: what they hold.
 
-use super::Pen;
 use super::fields::typed_line;
 use super::help::{HelpLine, help_lines};
 use super::list::top;
+use super::{Pen, over};
 use crate::State;
-use crate::state::{Popup, Total, Why};
+use crate::state::{Popup, Prompt, Question, Total, Why};
 use crate::text::{left, lines};
 use crate::update::found_commands;
 use ecow::{EcoString, eco_format};
@@ -25,9 +25,8 @@ pub(super) fn paint(
         Popup::Help { query, top: first } => {
             let inner = frame(pen, wide(area), "Help: type to search, Esc closes", buffer);
             let (line, rest) = split(inner);
-            let cursor = search(pen, line, query, buffer);
             help(state, pen, rest, *first, buffer);
-            cursor
+            search(pen, line, query, buffer)
         }
         Popup::Commands { query, row } => {
             let inner = frame(
@@ -37,129 +36,114 @@ pub(super) fn paint(
                 buffer,
             );
             let (line, rest) = split(inner);
-            let cursor = search(pen, line, query, buffer);
             commands(state, pen, rest, *row, buffer);
-            cursor
+            search(pen, line, query, buffer)
         }
         Popup::Totals { row } => {
-            let inner = frame(pen, middle(area, 74, 9), "Why? Choose a total", buffer);
-            for (y, (at, total)) in (inner.y..inner.bottom()).zip(Total::ALL.iter().enumerate()) {
-                let shown = total.shown(state.doc().headline(), state.units());
-                let words = eco_format!(
-                    "{} {}  {}",
-                    left(total.label(), 11, true),
-                    left(&shown, 14, true),
-                    total.doc()
-                );
-                pen.put(buffer, inner.x, y, inner.width, &words, pen.theme.text);
-                choose(pen, buffer, inner, y, at == *row);
-            }
+            totals(state, pen, area, *row, buffer);
             None
         }
         Popup::Why(of) => {
-            let inner = frame(
-                pen,
-                wide(area),
-                "Why? Right unfolds, Enter on what was typed goes there, Esc closes",
-                buffer,
-            );
+            let title = "Why? Right unfolds, Enter on what was typed goes there, Esc closes";
+            let inner = frame(pen, wide(area), title, buffer);
             why(state, pen, inner, of, buffer);
             None
         }
         Popup::Ask(question) => {
-            let columns = 64.min(area.width.saturating_sub(2));
-            let words = lines(&question.words, usize::from(columns.saturating_sub(4)));
-            let high = u16::try_from(words.len() + question.answers.len()).unwrap_or(u16::MAX);
-            let inner = frame(
-                pen,
-                middle(area, columns, high.saturating_add(3)),
-                "",
-                buffer,
-            );
-            let mut y = inner.y;
-            for line in &words {
-                if y < inner.bottom() {
-                    pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
-                    y += 1;
-                }
-            }
-            // A blank row only where there is room for it.
-            if y + 1 + u16::try_from(question.answers.len()).unwrap_or(0) <= inner.bottom() {
-                y += 1;
-            }
-            for (at, (letter, words, _)) in question.answers.iter().enumerate() {
-                if y < inner.bottom() {
-                    pen.put(
-                        buffer,
-                        inner.x,
-                        y,
-                        inner.width,
-                        &eco_format!("{letter}  {words}"),
-                        pen.theme.text,
-                    );
-                    choose(pen, buffer, inner, y, at == question.row);
-                    y += 1;
-                }
-            }
+            ask(pen, area, question, buffer);
             None
         }
-        Popup::Prompt(prompt) => {
-            let columns = 70.min(area.width.saturating_sub(2));
-            let room = usize::from(columns.saturating_sub(4));
-            let words = lines(prompt.what.words(), room);
-            let faults = prompt
-                .fault
-                .as_deref()
-                .map(|fault| lines(fault, room))
-                .unwrap_or_default();
-            let high = u16::try_from(words.len() + 1 + faults.len()).unwrap_or(u16::MAX);
-            let inner = frame(
-                pen,
-                middle(area, columns, high.saturating_add(2)),
-                "",
-                buffer,
-            );
-            let mut y = inner.y;
-            let mut cursor = None;
-            for line in &words {
-                pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
-                y += 1;
-            }
-            if y < inner.bottom() {
-                let line = Rect::new(inner.x, y, inner.width, 1);
-                cursor = Some(typed_line(
-                    pen,
-                    line,
-                    &prompt.input,
-                    pen.theme.selected,
-                    buffer,
-                ));
-            }
-            for line in &faults {
-                y += 1;
-                if y < inner.bottom() {
-                    pen.put(buffer, inner.x, y, inner.width, line, pen.theme.bad);
-                }
-            }
-            cursor
-        }
+        Popup::Prompt(of) => prompt(pen, area, of, buffer),
         Popup::Text {
             title,
             lines: of,
             top: first,
         } => {
             let inner = frame(pen, wide(area), title, buffer);
-            let all: Vec<EcoString> = of
+            let all = of
                 .iter()
                 .skip(*first)
-                .flat_map(|paragraph| lines(paragraph, usize::from(inner.width)))
-                .collect();
+                .flat_map(|paragraph| lines(paragraph, usize::from(inner.width)));
             for (y, line) in (inner.y..inner.bottom()).zip(all) {
                 pen.put(buffer, inner.x, y, inner.width, &line, pen.theme.text);
             }
             None
         }
     }
+}
+
+fn totals(state: &State, pen: &Pen, area: Rect, chosen: usize, buffer: &mut Buffer) {
+    let inner = frame(pen, middle(area, 74, 9), "Why? Choose a total", buffer);
+    for (y, (at, total)) in (inner.y..inner.bottom()).zip(Total::ALL.iter().enumerate()) {
+        let shown = total.shown(state.doc().headline(), state.units());
+        let (label, shown) = (left(total.label(), 11, true), left(&shown, 14, true));
+        let words = eco_format!("{label} {shown}  {}", total.doc());
+        pen.put(buffer, inner.x, y, inner.width, &words, pen.theme.text);
+        choose(pen, buffer, inner, y, at == chosen);
+    }
+}
+
+fn ask(pen: &Pen, area: Rect, question: &Question, buffer: &mut Buffer) {
+    let columns = 64.min(area.width.saturating_sub(2));
+    let words = lines(&question.words, usize::from(columns.saturating_sub(4)));
+    let answers = u16::try_from(question.answers.len()).unwrap_or(u16::MAX);
+    let high = u16::try_from(words.len())
+        .unwrap_or(u16::MAX)
+        .saturating_add(answers);
+    let inner = frame(
+        pen,
+        middle(area, columns, high.saturating_add(3)),
+        "",
+        buffer,
+    );
+    let mut y = inner.y;
+    for line in words.iter().take(usize::from(inner.height)) {
+        pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
+        y += 1;
+    }
+    // A blank row only where there is room for it.
+    if y.saturating_add(1).saturating_add(answers) <= inner.bottom() {
+        y += 1;
+    }
+    for (y, (at, (letter, words, _))) in
+        (y..inner.bottom()).zip(question.answers.iter().enumerate())
+    {
+        let words = eco_format!("{letter}  {words}");
+        pen.put(buffer, inner.x, y, inner.width, &words, pen.theme.text);
+        choose(pen, buffer, inner, y, at == question.row);
+    }
+}
+
+fn prompt(pen: &Pen, area: Rect, of: &Prompt, buffer: &mut Buffer) -> Option<(u16, u16)> {
+    let columns = 70.min(area.width.saturating_sub(2));
+    let room = usize::from(columns.saturating_sub(4));
+    let words = lines(of.what.words(), room);
+    let faults = of
+        .fault
+        .as_deref()
+        .map_or_else(Vec::new, |fault| lines(fault, room));
+    let high = u16::try_from(words.len() + 1 + faults.len()).unwrap_or(u16::MAX);
+    let inner = frame(
+        pen,
+        middle(area, columns, high.saturating_add(2)),
+        "",
+        buffer,
+    );
+    for (y, line) in (inner.y..inner.bottom()).zip(&words) {
+        pen.put(buffer, inner.x, y, inner.width, line, pen.theme.heading);
+    }
+    let y = inner
+        .y
+        .saturating_add(u16::try_from(words.len()).unwrap_or(u16::MAX));
+    if y >= inner.bottom() {
+        return None;
+    }
+    let line = Rect::new(inner.x, y, inner.width, 1);
+    let cursor = typed_line(pen, line, &of.input, pen.theme.selected, buffer);
+    for (y, line) in (y + 1..inner.bottom()).zip(&faults) {
+        pen.put(buffer, inner.x, y, inner.width, line, pen.theme.bad);
+    }
+    Some(cursor)
 }
 
 /// A large box.
@@ -256,7 +240,7 @@ fn search(
 /// Sets off the chosen row.
 fn choose(pen: &Pen, buffer: &mut Buffer, area: Rect, y: u16, chosen: bool) {
     if chosen {
-        pen.over(
+        over(
             buffer,
             Rect::new(area.x, y, area.width, 1),
             pen.theme.selected,

@@ -3,6 +3,7 @@
 #![allow(
     clippy::unwrap_used,
     clippy::panic,
+    clippy::cast_precision_loss,
     reason = "a test that cannot go on fails"
 )]
 
