@@ -83,7 +83,10 @@ fn a_wall_put_in_first_and_taken_out(bencher: Bencher<'_, '_>, count: usize) {
 
 #[divan::bench(args = COUNTS, sample_count = 20, sample_size = 1)]
 fn all_walls_turned_round(bencher: Bencher<'_, '_>, count: usize) {
-    set(bencher, &forth_and_back(count, |project| project.walls.reverse()));
+    set(
+        bencher,
+        &forth_and_back(count, |project| project.walls.reverse()),
+    );
 }
 
 #[divan::bench(args = COUNTS, sample_count = 20, sample_size = 1)]

@@ -1,9 +1,10 @@
 """Holds the project files against the JSON Schema with an independent validator.
 
 Run it from the root of the repository: python tests/crosscheck/schema.py
-It needs the package jsonschema (the caller pins its version). Every example and demo project must be
-valid; every copy of one with a single fault in it must not be. Not here: whether the committed schema
-is the one that the program gives (a Rust test), and what the program itself makes of a fault.
+It needs the package jsonschema (the caller pins its version). Every example and demo project, and what
+a new project starts from, must be valid; every copy of one with a single fault in it must not be. Not
+here: whether the committed schema is the one that the program gives (a Rust test), and what the program
+itself makes of a fault.
 """
 
 import copy
@@ -16,6 +17,7 @@ from jsonschema import Draft202012Validator
 ROOT = Path(__file__).resolve().parents[2]
 SCHEMA = ROOT / "assets/schema/hodful-project.schema.json"
 EXAMPLE = ROOT / "crates/project-file/tests/files/larkfield.hodful.json"
+START = ROOT / "assets/start.hodful.json"
 
 
 def put(*path_and_value):
@@ -73,7 +75,7 @@ def main():
     validator = Draft202012Validator(schema)
     wrong = 0
 
-    files = [EXAMPLE, *sorted((ROOT / "demo-projects").glob("*.hodful.json"))]
+    files = [EXAMPLE, START, *sorted((ROOT / "demo-projects").glob("*.hodful.json"))]
     for file in files:
         for error in validator.iter_errors(json.loads(file.read_text(encoding="utf-8"))):
             wrong += 1

@@ -126,12 +126,14 @@ fn bytes_of(path: &Path) -> io::Result<Option<Vec<u8>>> {
     }
 }
 
-/// The latest work on a project that was never saved.
+/// The latest work on a project that was never saved. None for a broken file, which can be looked at
+/// only: the work waits until the file is mended.
 fn find_work(folder: &Path, read: &Read) -> Option<Found> {
+    if matches!(read.opened, Opened::Broken(_)) {
+        return None;
+    }
     let path = read.known.as_ref().map(|known| known.path.as_path());
-    // What is read of a broken file is not what is on the disk.
-    let saved = (!matches!(read.opened, Opened::Broken(_))).then_some(&read.project);
-    find(folder, path, saved)
+    find(folder, path, Some(&read.project))
 }
 
 #[cfg(test)]

@@ -29,7 +29,7 @@ mod feet_inches;
 pub mod formula;
 mod rounding;
 
-pub use feet_inches::{exact_length, feet_inches, inches};
+pub use feet_inches::{exact_length, feet_inches, inches, worked_out_length};
 pub use rounding::{Grouping, fixed, significant};
 
 use crate::read::Money;

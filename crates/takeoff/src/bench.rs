@@ -17,11 +17,12 @@
 mod ids;
 mod part;
 mod piece;
+mod spread;
 
 use crate::change::Rest;
+use crate::check::site;
 use crate::check::values::Values;
 use crate::check::walls::Reveals;
-use crate::check::site;
 use crate::checked::{CheckedMixer, FindWall, OneWall, Site};
 use crate::doubts::no_room_for_coats;
 use crate::evaluate::{CHUNK, CoatFigures, Evaluation, FaceFigures, MaterialFigures};
@@ -37,6 +38,7 @@ use ids::Ids;
 use part::{Cramped, Part};
 use piece::{Piece, Renamed};
 use rayon::prelude::*;
+use spread::Spread;
 use std::collections::HashMap;
 use std::iter::zip;
 use std::sync::Arc;
@@ -290,7 +292,11 @@ impl Bench {
             names: !(old.backgrounds.keys().eq(new.backgrounds.keys())
                 && old.build_ups.keys().eq(new.build_ups.keys())),
             rule: old.measurement_rule != new.measurement_rule,
-            sums: !was.dubbing_out.iter().map(bits).eq(site.dubbing_out.iter().map(bits))
+            sums: !was
+                .dubbing_out
+                .iter()
+                .map(bits)
+                .eq(site.dubbing_out.iter().map(bits))
                 || was.is_lath != site.is_lath
                 || bits(&was.lath_key) != bits(&site.lath_key)
                 || was.build_ups.len() != site.build_ups.len(),
@@ -302,7 +308,7 @@ impl Bench {
         for (piece, wall) in zip(&mut self.pieces, &old.walls) {
             match piece.find_names(new, wall) {
                 Renamed::Same => {}
-                Renamed::Moved(moved) => *piece = Arc::new(moved),
+                Renamed::Moved(moved) => *piece = moved,
                 Renamed::Unknown => {
                     let mut made = Piece::new(new, wall, &mut self.reveals);
                     made.measure(&self.site, self.reveals.list());
@@ -329,8 +335,12 @@ impl Bench {
         let came = || spread.came.iter().filter_map(|at| new.walls.get(*at));
         let fresh = came().filter(|wall| !known.contains_key(&Arc::as_ptr(wall)));
         let mut made = self.make(fresh).into_iter();
-        let next = came()
-            .filter_map(|wall| known.get(&Arc::as_ptr(wall)).cloned().or_else(|| made.next()));
+        let next = came().filter_map(|wall| {
+            known
+                .get(&Arc::as_ptr(wall))
+                .cloned()
+                .or_else(|| made.next())
+        });
         if spread.level {
             for (at, piece) in zip(&spread.came, next) {
                 if let Some(place) = self.pieces.get_mut(*at) {
@@ -366,8 +376,9 @@ impl Bench {
             made.par_iter_mut()
                 .for_each(|piece| piece.measure(site, reveals));
         } else {
-            made.iter_mut()
-                .for_each(|piece| piece.measure(site, reveals));
+            for piece in &mut made {
+                piece.measure(site, reveals);
+            }
         }
         made.into_iter().map(Arc::new).collect()
     }
@@ -405,25 +416,23 @@ impl Bench {
         }
         let faces = &mut self.evaluation.faces;
         faces.resize(self.pieces.len(), [None, None]);
-        let sum = |(at, ((part, pieces), faces)): (usize, ((&mut Part, &[Arc<Piece>]), &mut [_]))| {
+        let one = |chunk: usize, part: &mut Part, pieces: &[Arc<Piece>], faces: &mut [_]| {
             if part.is_stale {
-                part.sum(project, site, cramped, at * CHUNK, pieces, faces);
+                part.sum(project, site, cramped, chunk * CHUNK, pieces, faces);
             }
         };
         if stale > 1 {
-            self.parts
-                .par_iter_mut()
-                .zip(self.pieces.par_chunks(CHUNK))
+            let parts = self.parts.par_iter_mut().zip(self.pieces.par_chunks(CHUNK));
+            parts
                 .zip(faces.par_chunks_mut(CHUNK))
                 .enumerate()
-                .for_each(sum);
+                .for_each(|(chunk, ((part, pieces), faces))| one(chunk, part, pieces, faces));
         } else {
-            zip(
-                zip(&mut self.parts, self.pieces.chunks(CHUNK)),
-                faces.chunks_mut(CHUNK),
-            )
-            .enumerate()
-            .for_each(sum);
+            let parts = zip(&mut self.parts, self.pieces.chunks(CHUNK));
+            for (chunk, ((part, pieces), faces)) in zip(parts, faces.chunks_mut(CHUNK)).enumerate()
+            {
+                one(chunk, part, pieces, faces);
+            }
         }
         let sums = self.parts.iter().map(|part| &part.sums);
         self.evaluation.sum_up(site, sums);
@@ -433,9 +442,7 @@ impl Bench {
     fn look_for_cramped(&mut self) {
         let thicknesses = self.site.thicknesses();
         let mut cramped = Cramped::default();
-        for (chunk, (part, pieces)) in
-            zip(&self.parts, self.pieces.chunks(CHUNK)).enumerate()
-        {
+        for (chunk, (part, pieces)) in zip(&self.parts, self.pieces.chunks(CHUNK)).enumerate() {
             if !part.may_be_cramped(&thicknesses) {
                 continue;
             }
@@ -466,37 +473,5 @@ impl FindWall for Bench {
     fn find(&self, at: usize) -> Option<OneWall<'_>> {
         let piece = self.pieces.get(at).filter(|_| self.sound(at))?;
         piece.wall(self.reveals.list())
-    }
-}
-
-/// Where two lists of walls differ by reference, between what they begin and end with alike.
-struct Spread {
-    /// How many walls they begin with alike.
-    front: usize,
-    /// Positions in the old list.
-    left: Vec<usize>,
-    /// Positions in the new list.
-    came: Vec<usize>,
-    /// Both lists are as long: walls at other positions are the same in both.
-    level: bool,
-}
-
-impl Spread {
-    fn between(old: &[Arc<Wall>], new: &[Arc<Wall>]) -> Self {
-        let same = |(a, b): &(&Arc<Wall>, &Arc<Wall>)| Arc::ptr_eq(a, b);
-        let front = zip(old, new).take_while(same).count();
-        let (old_rest, new_rest) = (old.iter().skip(front), new.iter().skip(front));
-        let back = zip(old_rest.rev(), new_rest.rev()).take_while(same).count();
-        let level = old.len() == new.len();
-        let differs = |at: &usize| match (old.get(*at), new.get(*at)) {
-            (Some(a), Some(b)) => !(level && Arc::ptr_eq(a, b)),
-            _ => true,
-        };
-        Self {
-            front,
-            left: (front..old.len() - back).filter(differs).collect(),
-            came: (front..new.len() - back).filter(differs).collect(),
-            level,
-        }
     }
 }

@@ -81,9 +81,11 @@ impl Change {
     /// What makes `new` of `old`.
     pub fn between(old: &Project, new: &Project) -> Self {
         let same = |a: &Arc<Wall>, b: &Arc<Wall>| Arc::ptr_eq(a, b) || a == b;
-        let walls = runs(old.walls.len(), new.walls.len(), |o, n| {
-            matches!((old.walls.get(o), new.walls.get(n)), (Some(a), Some(b)) if same(a, b))
-        });
+        let walls = runs(
+            old.walls.len(),
+            new.walls.len(),
+            |o, n| matches!((old.walls.get(o), new.walls.get(n)), (Some(a), Some(b)) if same(a, b)),
+        );
         let part = |walls: &[Arc<Wall>], at: usize, count: usize| {
             walls.iter().skip(at).take(count).map(Arc::clone).collect()
         };
@@ -307,7 +309,10 @@ mod tests {
         assert_eq!(found("", ""), []);
         assert_eq!(found("", "ab"), [(0, 0, 2)]);
         assert_eq!(found("abc", "axc"), [(1, 1, 1)]);
-        assert_eq!(found("abcdefg", "xbcDEfG"), [(0, 1, 1), (3, 2, 2), (6, 1, 1)]);
+        assert_eq!(
+            found("abcdefg", "xbcDEfG"),
+            [(0, 1, 1), (3, 2, 2), (6, 1, 1)]
+        );
         assert_eq!(found("abc", "abxyc"), [(2, 0, 2)]);
         assert_eq!(found("aaa", "aa"), [(2, 1, 0)]);
         assert_eq!(found("abcd", "ad"), [(1, 2, 0)]);

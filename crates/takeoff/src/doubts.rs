@@ -223,7 +223,10 @@ fn room_for_coats(
     found: &mut Vec<Problem>,
 ) {
     let thickness = checked.site.thicknesses();
-    let each = zip(&project.walls, zip(&checked.walls.entries, &evaluation.faces));
+    let each = zip(
+        &project.walls,
+        zip(&checked.walls.entries, &evaluation.faces),
+    );
     for (wall, (checked, figures)) in each {
         for (side, (face, figures)) in
             zip([Side::Outside, Side::Inside], zip(&checked.faces, figures))

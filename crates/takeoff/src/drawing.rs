@@ -43,9 +43,37 @@ pub struct Drawing {
     pub labels: Vec<Label>,
     /// Words about the drawing as a whole, the most important first.
     pub captions: Vec<EcoString>,
+    /// How distances along a face are drawn.
+    pub along: Along,
     /// The box to be shown, `[left, bottom, right, top]`; lines may reach past it and are cut there.
     /// `None` when there is nothing to be drawn.
     pub bounds: Option<[f64; 4]>,
+}
+
+/// How distances along a face, from its left end seen from outside, are drawn.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Along {
+    /// Drawn the other way round between these two, as from inside.
+    pub mirrored: Option<[f64; 2]>,
+    /// Drawn so many times as long: the inside of a curved wall is shorter than its outside.
+    pub scale: f64,
+}
+
+impl Default for Along {
+    fn default() -> Self {
+        Self {
+            mirrored: None,
+            scale: 1.0,
+        }
+    }
+}
+
+impl Along {
+    /// The distance from the left end, seen from outside, of a place in the drawing, mm.
+    pub fn from_left(&self, u: f64) -> f64 {
+        let u = self.mirrored.map_or(u, |[left, right]| left + right - u);
+        u / self.scale
+    }
 }
 
 /// A line of straight pieces.

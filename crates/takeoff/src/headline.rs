@@ -25,6 +25,8 @@ pub struct Headline {
     pub batches: Option<u64>,
     /// Price of all packages that have one; absent when none has.
     pub cost: Option<Money>,
+    /// Materials that are to be bought and have no price.
+    pub unpriced: usize,
 }
 
 impl Headline {
@@ -42,19 +44,21 @@ impl Headline {
                 .map(|(_, figures)| figures)
         };
         let waits = evaluation.materials.iter().any(|figures| figures.waits);
-        let priced = evaluation
-            .materials
-            .iter()
-            .any(|figures| figures.cover.as_ref().is_some_and(|cover| cover.price.is_some()));
+        let priced = evaluation.materials.iter().any(|figures| {
+            figures
+                .cover
+                .as_ref()
+                .is_some_and(|cover| cover.price.is_some())
+        });
         Self {
             surface: Area {
                 value: evaluation.totals.measure.true_surface(),
                 ..Area::default()
             },
-            placed: coats()
-                .map(|coat| Some(coat.as_ref()?.volume.placed))
+            placed: coats().map(|coat| Some(coat.as_ref()?.volume.placed)).sum(),
+            loose: used(MaterialKind::is_mineral)
+                .map(|figures| figures.delivered.loose)
                 .sum(),
-            loose: used(MaterialKind::is_mineral).map(|figures| figures.delivered.loose).sum(),
             fibre: used(|kind| kind == MaterialKind::Fibre)
                 .map(|figures| figures.delivered.mass)
                 .sum(),
@@ -64,6 +68,16 @@ impl Headline {
             batches: coats()
                 .map(|coat| Some(coat.as_ref()?.batches.as_ref()?.loads))
                 .sum(),
+            unpriced: zip(project.materials.values(), &evaluation.materials)
+                .filter(|(material, figures)| {
+                    material.kind != MaterialKind::Water
+                        && !figures.uses.is_empty()
+                        && figures
+                            .cover
+                            .as_ref()
+                            .is_none_or(|cover| cover.price.is_none())
+                })
+                .count(),
             cost: (priced && !waits).then_some(evaluation.cost),
         }
     }

@@ -92,16 +92,37 @@ impl Layer {
 
 /// The layers whose keys work now.
 pub fn layers(state: &State) -> &'static [Layer] {
-    let [list, fields, typing, entry, popup] = Layer::STACKS;
-    if state.popup().is_some() {
-        popup
+    let [_, _, _, _, popup] = Layer::STACKS;
+    match state.popup() {
+        Some(_) => popup,
+        None => layers_under(state),
+    }
+}
+
+/// The layers whose keys work when no popup is open.
+pub fn layers_under(state: &State) -> &'static [Layer] {
+    let [list, fields, typing, entry, _] = Layer::STACKS;
+    match state.focus() {
+        Focus::List => list,
+        Focus::Fields if state.typing().is_some() => typing,
+        Focus::Fields => fields,
+        Focus::Entry => entry,
+    }
+}
+
+/// Whether a command can be done when no popup is open, or why not.
+pub fn available(state: &State, command: &Command) -> Result<(), &'static str> {
+    if layers_under(state).contains(&command.layer) {
+        (command.enabled)(state)
     } else {
-        match state.focus() {
-            Focus::List => list,
-            Focus::Fields if state.typing().is_some() => typing,
-            Focus::Fields => fields,
-            Focus::Entry => entry,
-        }
+        Err(match command.layer {
+            Layer::Rows | Layer::List => "it works in the list",
+            Layer::Fields => "it works in the fields",
+            Layer::Typing => "it works while a field is typed",
+            Layer::Entry => "it works in the entry line",
+            Layer::Popup => "it works in a box",
+            Layer::Anywhere => "it works everywhere but here",
+        })
     }
 }
 
@@ -157,7 +178,7 @@ fn in_walls(state: &State) -> Result<(), &'static str> {
     if state.screen() == Screen::Walls {
         Ok(())
     } else {
-        Err("this is for the walls (1)")
+        Err("this is for the walls page")
     }
 }
 
@@ -169,7 +190,7 @@ fn wall_chosen(state: &State) -> Result<(), &'static str> {
 fn in_coats(state: &State) -> Result<(), &'static str> {
     writable(state)?;
     if state.screen() != Screen::Coats {
-        Err("this is for the coats (3)")
+        Err("this is for the coats page")
     } else if state.coat().is_none() {
         Err("choose a coat first")
     } else {
@@ -181,7 +202,7 @@ fn addable(state: &State) -> Result<(), &'static str> {
     writable(state)?;
     match state.screen() {
         Screen::Plan | Screen::Problems => {
-            Err("there is nothing to add here; the entry line takes walls (n)")
+            Err("there is nothing to add here; the entry line takes walls")
         }
         Screen::Walls | Screen::Coats | Screen::Stores => Ok(()),
     }
@@ -190,7 +211,7 @@ fn addable(state: &State) -> Result<(), &'static str> {
 fn in_why(state: &State) -> Result<(), &'static str> {
     match state.popup() {
         Some(Popup::Why(_)) => Ok(()),
-        _ => Err("this is for the steps of a figure (w)"),
+        _ => Err("this is for the steps of a figure"),
     }
 }
 
@@ -203,13 +224,13 @@ fn copyable(state: &State) -> Result<(), &'static str> {
 
 commands! {
     Help Anywhere "help" ["f1", "?"] "help" "Shows the keys that work here, how things are typed, and searches both" always;
-    Quit Anywhere "quit" ["ctrl-q", "q"] "quit" "Leaves; asks once when there is work that is not saved" always;
+    Quit Anywhere "quit" ["ctrl-q", "q", "ctrl-c"] "quit" "Leaves; asks once when there is work that is not saved" always;
     Enter Anywhere "entry-line" ["n", "f4", "insert"] "new wall, window" "Opens the entry line, which takes a whole wall, opening or plan" writable;
     Why Anywhere "why" ["w", "f3"] "why?" "Shows how the figure of what is chosen came about, down to what was typed" always;
     WhyAny Anywhere "why-totals" ["shift-w"] "" "Shows how one of the totals came about" always;
     SetMark Anywhere "set-mark" ["m", "f7"] "mark" "Sets the mark: changes of the totals are counted from here" always;
     Undo Anywhere "undo" ["u", "ctrl-u"] "undo" "Takes the last change back" undoable;
-    Redo Anywhere "redo" ["r", "ctrl-r"] "redo" "Does again what was taken back" redoable;
+    Redo Anywhere "redo" ["r", "ctrl-y"] "redo" "Does again what was taken back" redoable;
     Save Anywhere "save" ["ctrl-s"] "save" "Saves the project to its file" writable;
     SaveAs Anywhere "save-as" ["f6"] "" "Saves the project to a file of another name" writable;
     Commands Anywhere "commands" ["f2"] "commands" "Lists every command with its key; type to find one, Enter does it" always;
@@ -219,8 +240,8 @@ commands! {
     Stores Anywhere "stores" ["4"] "" "Shows backgrounds, mixes, materials and the mixer" always;
     Problems Anywhere "problems" ["5"] "" "Lists what is refused and what is doubtful" always;
     NextProblem Anywhere "next-problem" ["g"] "" "Goes to the next thing that is refused or doubtful" always;
-    Units Anywhere "units" ["f8"] "" "Shows figures in metric units instead of feet and pounds, or the other way round; what was typed stays" writable;
-    CopyFigures Anywhere "copy-figures" ["y"] "" "Puts the totals on the clipboard as text" always;
+    Units Anywhere "units" ["f8"] "" "Turns the project from feet and pounds to metric units, or back: its figures and what a bare number means; what was typed stays" writable;
+    CopyFigures Anywhere "copy-figures" ["x"] "" "Puts the totals on the clipboard as text" always;
     Cautions Anywhere "cautions" ["f5"] "" "Shows the cautions for the work" always;
     Mouse Anywhere "mouse" ["f9"] "" "Listens to the mouse, or leaves it to the terminal for selecting text" always;
     Redraw Anywhere "redraw" ["ctrl-l"] "" "Draws the screen anew" always;
@@ -245,10 +266,10 @@ commands! {
     Copy List "copy" ["c"] "copy" "Copies what is chosen" copyable;
     Mirror List "mirror" ["v"] "" "Turns the chosen wall or opening left to right" wall_chosen;
     Repeat List "repeat" ["p"] "" "Repeats the chosen opening along the wall, or the chosen wall as often as you say" wall_chosen;
-    Remove List "remove" ["delete", "d"] "remove" "Removes what is chosen or, when there are ticks, all that is ticked; undo brings it back" chosen;
+    Remove List "remove" ["delete", "d"] "remove" "Removes what is chosen or, when it is ticked, all that is ticked; undo brings it back" chosen;
     Earlier List "earlier" ["shift-up"] "" "Moves what is chosen up in its list" chosen;
     Later List "later" ["shift-down"] "" "Moves what is chosen down in its list" chosen;
-    Filter List "filter" ["f", "/"] "filter" "Shows only walls with these letters in their id, name, sheet or build-up" in_walls;
+    Filter List "filter" ["f"] "show only" "Shows only walls with these letters in their id, name, sheet or build-up" in_walls;
     Sort List "sort" ["s"] "" "Lists walls as entered, by id, by surface, by what is wrong with them" in_walls;
 
     Edit Fields "edit" ["enter"] "type" "Changes the field, beginning with what stands there; any letter or digit begins anew" writable;
@@ -275,6 +296,6 @@ commands! {
 
     Accept Popup "accept" ["enter"] "take" "Takes what is chosen; on what was typed, goes to its field" always;
     Close Popup "close" ["esc"] "close" "Closes the box" always;
-    Unfold Popup "unfold" ["right"] "unfold" "Shows what a figure is made of" in_why;
-    Fold Popup "fold" ["left"] "fold" "Hides what a figure is made of, or goes to the figure it belongs to" in_why;
+    Unfold Popup "unfold" ["right"] "show more" "Shows what a figure is made of" in_why;
+    Fold Popup "fold" ["left"] "show less" "Hides what a figure is made of, or goes to the figure it belongs to" in_why;
 }

@@ -13,7 +13,7 @@ use std::sync::Arc;
 pub struct Step {
     /// What it did, in words: `sill of W1 in wall S`.
     pub label: EcoString,
-    /// What was chosen before it, and after.
+    /// What was chosen before it.
     pub before: Option<Subject>,
     /// What was chosen after it.
     pub after: Option<Subject>,

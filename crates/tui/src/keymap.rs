@@ -98,6 +98,18 @@ impl Keymap {
                 *line = Some(number);
             }
         }
+        for (command, (keys, line)) in COMMANDS.iter().zip(keys.iter().zip(&lines)) {
+            let types = matches!(command.layer, Layer::Typing | Layer::Entry | Layer::Popup);
+            if let (true, Some(line), Some(key)) =
+                (types, line, keys.iter().find(|key| typed(**key).is_some()))
+            {
+                faults.push(eco_format!(
+                    "{file}, line {line}: {} is typed there, so that it cannot be a key of {}",
+                    shown(*key),
+                    command.name
+                ));
+            }
+        }
         faults.extend(clashes(&keys).into_iter().map(|(key, first, second)| {
             let line = |of: &Command| lines.get(of.id as usize).copied().flatten();
             let number = line(second).or_else(|| line(first));
@@ -277,6 +289,15 @@ pub fn shown(key: KeyCombination) -> EcoString {
         crokey::OneToThree::One(KeyCode::BackTab) => "Shift-Tab".into(),
         crokey::OneToThree::One(KeyCode::Char('-')) => "-".into(),
         crokey::OneToThree::One(KeyCode::Char(' ')) => "Space".into(),
+        crokey::OneToThree::One(code)
+            if key.modifiers == KeyModifiers::SHIFT && !matches!(code, KeyCode::Char(_)) =>
+        {
+            let plain = KeyCombination {
+                modifiers: KeyModifiers::NONE,
+                ..key
+            };
+            eco_format!("Shift-{}", shown(plain))
+        }
         _ => crokey::KeyCombinationFormat::default()
             .with_implicit_shift()
             .to_string(key)

@@ -25,6 +25,7 @@ pub mod start;
 pub mod state;
 pub mod text;
 pub mod theme;
+mod tolerance;
 pub mod update;
 pub mod view;
 

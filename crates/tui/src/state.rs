@@ -16,12 +16,13 @@ use crate::entry::Reading;
 use crate::keymap::Keymap;
 use crate::start::{Opened, Start};
 use ecow::{EcoString, eco_format};
+use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::drawing::Drawing;
 use hodful_takeoff::form::{self, Kind, Row, Subject};
 use hodful_takeoff::project::{Name, Side, Wall};
 use hodful_takeoff::{Caution, Headline, Project};
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use tui_input::Input;
@@ -130,6 +131,8 @@ pub struct Walls {
 /// A field that is being typed.
 #[derive(Debug, Clone)]
 pub struct Typing {
+    /// What it is a field of.
+    pub subject: Subject,
     /// The field.
     pub row: Row,
     /// What is typed.
@@ -153,6 +156,8 @@ pub struct EntryLine {
     pub lines: Vec<String>,
     /// The line that was brought back.
     pub at: Option<usize>,
+    /// What was typed before a line was brought back.
+    pub draft: String,
 }
 
 /// Words at the foot of the screen.
@@ -199,6 +204,8 @@ pub struct State {
     pub(crate) coats_row: usize,
     pub(crate) stores_row: usize,
     pub(crate) problems_row: usize,
+    /// The problem that was gone to last.
+    pub(crate) problem_seen: Option<usize>,
     pub(crate) field: usize,
     pub(crate) typing: Option<Typing>,
     pub(crate) entry: EntryLine,
@@ -208,6 +215,8 @@ pub struct State {
     pub(crate) notice: Option<Notice>,
     /// The totals at the mark.
     pub(crate) mark: Headline,
+    /// What of each material was to be delivered at the mark.
+    pub(crate) mark_delivered: HashMap<Name, Quantity>,
     pub(crate) keymap: Keymap,
     pub(crate) looks: Looks,
     pub(crate) cautions: Vec<Caution>,
@@ -260,6 +269,7 @@ impl State {
             coats_row: 1,
             stores_row: 0,
             problems_row: 0,
+            problem_seen: None,
             field: 0,
             typing: None,
             entry: EntryLine::default(),
@@ -267,6 +277,7 @@ impl State {
             popups: Vec::new(),
             notice: None,
             mark,
+            mark_delivered: HashMap::new(),
             keymap,
             looks: Looks {
                 colour: start.colour,
@@ -282,7 +293,9 @@ impl State {
             looking: 0,
             last: None,
         };
+        state.set_mark();
         state.refresh();
+        state.field = state.first_size();
         if empty && !read_only {
             state.focus = Focus::Entry;
             state.read_entry();
@@ -433,6 +446,8 @@ impl State {
         match self.screen {
             Screen::Walls => {
                 let wall = self.walls.wall;
+                // What the filter hides is not chosen.
+                self.walls.shown_at(wall)?;
                 self.wall()?;
                 Some(match self.walls.part {
                     Part::Wall => Subject::Wall(wall),
@@ -474,7 +489,7 @@ impl State {
             Screen::Coats => rows::coats(self.project()).len(),
             Screen::Stores => rows::stores(self.project()).len(),
             Screen::Problems => self.doc.problems().len(),
-            Screen::Plan => 0,
+            Screen::Plan => self.walls.shown.len(),
         }
     }
 
@@ -485,7 +500,7 @@ impl State {
             Screen::Coats => self.coats_row,
             Screen::Stores => self.stores_row,
             Screen::Problems => self.problems_row,
-            Screen::Plan => 0,
+            Screen::Plan => self.walls.shown_at(self.walls.wall).unwrap_or(0),
         }
     }
 
@@ -530,6 +545,35 @@ impl State {
                 )
             },
         )
+    }
+
+    /// Counts changes from the figures as they are now.
+    pub(crate) fn set_mark(&mut self) {
+        self.mark = *self.doc.headline();
+        let figures = &self.doc.bench().evaluation().materials;
+        self.mark_delivered = self
+            .project()
+            .materials
+            .keys()
+            .cloned()
+            .zip(figures.iter().map(|of| of.delivered))
+            .collect();
+    }
+
+    /// What of a material was to be delivered at the mark.
+    pub fn delivered_at_mark(&self, material: &str) -> Option<&Quantity> {
+        self.mark_delivered.get(material)
+    }
+
+    /// The first field that is a size or a quantity: names come before it and are seldom changed.
+    pub(crate) fn first_size(&self) -> usize {
+        let named = |row: &Row| {
+            matches!(
+                row.kind,
+                Kind::Id | Kind::Text | Kind::Count | Kind::OneOf(_) | Kind::SomeOf(_)
+            )
+        };
+        self.rows().iter().position(|row| !named(row)).unwrap_or(0)
     }
 
     /// Says something at the foot of the screen.

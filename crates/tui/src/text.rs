@@ -83,6 +83,23 @@ pub fn lines(text: &str, columns: usize) -> Vec<EcoString> {
     out
 }
 
+/// A text with the signs of figures and of the screen as ASCII has them, column for column.
+pub fn ascii(text: &str) -> String {
+    text.chars()
+        .map(|letter| match letter {
+            '−' | '–' | '·' => '-',
+            '×' => 'x',
+            '÷' => '/',
+            '²' => '2',
+            '³' => '3',
+            '°' => 'o',
+            '…' => '~',
+            '\u{a0}' | '\u{202f}' => ' ',
+            letter => letter,
+        })
+        .collect()
+}
+
 /// What may be typed into a field: no control characters; line breaks become blanks.
 pub fn clean(text: &str) -> String {
     text.chars()

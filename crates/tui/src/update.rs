@@ -19,8 +19,8 @@ use crate::message::Message;
 use crate::state::State;
 use crate::text::clean;
 use ecow::EcoString;
-use hodful_takeoff::Project;
 use hodful_takeoff::form::Subject;
+use hodful_takeoff::{Project, Severity};
 use std::sync::Arc;
 
 pub(crate) use popups::found_commands;
@@ -30,15 +30,35 @@ pub(crate) use popups::found_commands;
 pub struct Drag {
     /// The opening.
     pub subject: Subject,
-    /// Where it was taken hold of, from its left edge and sill, mm.
-    pub hold: [f64; 2],
+    /// The cell it was taken hold of at: column and row.
+    pub at: (u16, u16),
+    /// Its distance from the left and its sill then, mm.
+    pub begin: [f64; 2],
+    /// What a cell to the right and a cell up are, mm: kept, so that nothing jumps when the drawing is
+    /// fitted anew.
+    pub cell: [f64; 2],
 }
 
 /// What follows from a message. Total: any message in any state.
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
+    let before = (Arc::as_ptr(state.project()), state.subject());
     let effects = follow(state, message);
+    let after = (Arc::as_ptr(state.project()), state.subject());
+    if before != after {
+        read_anew(state);
+    }
     state.replan();
     effects
+}
+
+/// What is being typed means something else when the project is another one, or another thing is chosen.
+fn read_anew(state: &mut State) {
+    if state.typing().is_some() {
+        fields::read(state);
+    }
+    if state.focus() == crate::state::Focus::Entry {
+        state.read_entry();
+    }
 }
 
 fn follow(state: &mut State, message: Message) -> Vec<Effect> {
@@ -91,6 +111,10 @@ fn paste(state: &mut State, text: &str) -> Vec<Effect> {
         match state.focus() {
             crate::state::Focus::Entry => entry_line::insert(state, &text),
             crate::state::Focus::Fields if state.typing().is_some() => fields::insert(state, &text),
+            crate::state::Focus::Fields if !state.is_read_only() && state.subject().is_some() => {
+                let _ = fields::begin(state, None);
+                fields::anew(state, &text)
+            }
             _ => {
                 state.complain("A text was pasted, but no field is being typed; nothing was done");
                 Vec::new()
@@ -119,13 +143,36 @@ fn try_edit(
     label: Label,
     f: impl FnOnce(&mut Project) -> Result<(), EcoString>,
 ) -> Vec<Effect> {
-    match edit(state, label, f) {
-        Ok(((), effects)) => effects,
-        Err(words) => {
-            state.complain(words);
-            Vec::new()
-        }
+    let done = edit(state, label, f).map(|((), effects)| effects);
+    or_complain(state, done)
+}
+
+/// Says it when what was just done is refused where it stands.
+fn warn(state: &mut State, subject: Subject) {
+    if !state.doc.refusals_changed() {
+        return;
     }
+    let whole = |of: Subject| match of {
+        Subject::Opening { wall, .. } | Subject::Pocket { wall, .. } => Subject::Wall(wall),
+        Subject::Coat { build_up, .. } => Subject::BuildUp(build_up),
+        of => of,
+    };
+    let here = state.located.subjects.iter().zip(state.doc.problems());
+    let found = here
+        .filter(|(_, problem)| problem.severity == Severity::Refused)
+        .find(|(of, _)| whole(**of) == whole(subject))
+        .map(|(_, problem)| ecow::eco_format!("Done, but refused: {problem}"));
+    if let Some(words) = found {
+        state.complain(words);
+    }
+}
+
+/// The effects, or words at the foot of the screen.
+fn or_complain(state: &mut State, done: Result<Vec<Effect>, EcoString>) -> Vec<Effect> {
+    done.unwrap_or_else(|words| {
+        state.complain(words);
+        Vec::new()
+    })
 }
 
 /// What follows from a change of the project.

@@ -13,12 +13,13 @@ mod totals;
 
 pub use areas::{Areas, areas};
 pub(crate) use help::help_lines;
-pub(crate) use list::top as list_top;
-pub(crate) use picture::picture;
+pub(crate) use list::{rows_area as list_rows, top as list_top};
+pub(crate) use picture::{area as picture_area, picture};
+pub(crate) use popups::text_lines;
 
 use crate::State;
 use crate::state::{Looks, Screen};
-use crate::text::{cut, width};
+use crate::text::{ascii, cut, width};
 use crate::theme::Theme;
 use hodful_takeoff::Severity;
 use ratatui::Frame;
@@ -113,6 +114,12 @@ impl Pen {
             return 0;
         }
         let columns = columns.min(buffer.area.right() - x);
+        let plain = if self.looks.signs {
+            None
+        } else {
+            Some(ascii(text))
+        };
+        let text = plain.as_deref().unwrap_or(text);
         let text = cut(text, usize::from(columns), self.looks.signs);
         buffer.set_stringn(x, y, &text, usize::from(columns), style);
         u16::try_from(width(&text)).unwrap_or(columns)
@@ -187,17 +194,10 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     };
     let full = format!("{name} · {}{changed}", state.file_name());
     let short = format!("{name}{}", if changed.is_empty() { "" } else { " *" });
-    let sign = |text: String| {
-        if pen.looks.signs {
-            text
-        } else {
-            text.replace('·', "-")
-        }
-    };
     let left = if width(&full) + wide + 2 <= room {
-        sign(full)
+        full
     } else {
-        sign(short)
+        short
     };
     if wide + 8 > room {
         // Only the page that is shown.
@@ -231,6 +231,3 @@ impl Widget for &State {
         paint(self, area, buffer);
     }
 }
-
-#[cfg(test)]
-mod tests;

@@ -112,7 +112,9 @@ impl Edit {
             5 => {
                 let mut copy = (*project.walls[self.of(&project.walls)?]).clone();
                 copy.id = format!("C{}", self.pick % 1000).into();
-                project.walls.insert(self.other.index(count + 1), Arc::new(copy));
+                project
+                    .walls
+                    .insert(self.other.index(count + 1), Arc::new(copy));
             }
             6 => project.walls.reverse(),
             7 => {
@@ -157,15 +159,18 @@ impl Edit {
             }
             14 => {
                 let (old, background) = project.backgrounds.shift_remove_index(from)?;
-                project.backgrounds.shift_insert(from, "renamed".into(), background);
-                if self.pick % 2 == 0 {
+                let new = format!("{old} renamed");
+                project
+                    .backgrounds
+                    .shift_insert(from, new.as_str().into(), background);
+                if self.pick.is_multiple_of(2) {
                     return Some(());
                 }
                 for wall in &mut project.walls {
                     let wall = Arc::make_mut(wall);
                     for face in [&mut wall.outside, &mut wall.inside].into_iter().flatten() {
                         if face.background == old {
-                            face.background = "renamed".into();
+                            face.background = new.as_str().into();
                         }
                     }
                 }
@@ -180,6 +185,9 @@ impl Edit {
                 project.build_ups.move_index(from, self.other.index(count));
             }
             18 => {
+                if project.build_ups.contains_key("one more") {
+                    return None;
+                }
                 let (_, coats) = project.build_ups.first()?;
                 let coats = coats.clone();
                 let at = self.other.index(project.build_ups.len() + 1);
@@ -187,7 +195,9 @@ impl Edit {
             }
             19 => {
                 let count = project.build_ups.len();
-                project.build_ups.shift_remove_index(self.at.index(count.max(1)));
+                project
+                    .build_ups
+                    .shift_remove_index(self.at.index(count.max(1)));
             }
             20 => {
                 project.measurement_rule = self
@@ -272,9 +282,16 @@ fn shows_the_same(bench: &Bench, project: &Arc<Project>) -> Result<(), TestCaseE
     let fresh = Bench::new(Arc::clone(project), Arc::clone(&RULES));
     prop_assert_eq!(&problems, &fresh.problems().cloned().collect::<Vec<_>>());
     prop_assert_eq!(bench.is_whole(), problems.is_empty());
-    prop_assert!(told(bench.evaluation()) == told(fresh.evaluation()), "other figures than anew");
-    let sound: Vec<bool> = (0..=project.walls.len()).map(|at| bench.sound(at)).collect();
-    let of_fresh: Vec<bool> = (0..=project.walls.len()).map(|at| fresh.sound(at)).collect();
+    prop_assert!(
+        told(bench.evaluation()) == told(fresh.evaluation()),
+        "other figures than anew"
+    );
+    let sound: Vec<bool> = (0..=project.walls.len())
+        .map(|at| bench.sound(at))
+        .collect();
+    let of_fresh: Vec<bool> = (0..=project.walls.len())
+        .map(|at| fresh.sound(at))
+        .collect();
     prop_assert_eq!(&sound, &of_fresh);
     prop_assert!(!sound[project.walls.len()]);
     let unsound = sound.iter().filter(|sound| !**sound).count() - 1;
@@ -293,7 +310,10 @@ fn shows_the_same(bench: &Bench, project: &Arc<Project>) -> Result<(), TestCaseE
             prop_assert_eq!(&problems, &refused.cloned().collect::<Vec<_>>());
             if bench.is_whole() {
                 let evaluation = evaluate(&checked);
-                prop_assert!(told(bench.evaluation()) == told(&evaluation), "other figures");
+                prop_assert!(
+                    told(bench.evaluation()) == told(&evaluation),
+                    "other figures"
+                );
                 prop_assert_eq!(bench.cost(), Some(evaluation.cost));
             }
         }
@@ -351,11 +371,11 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 6, ..ProptestConfig::default() })]
 
     /// Walls enough for three chunks.
     #[test]
-    fn a_bench_with_many_walls_does_so_too(edits in proptest::collection::vec(edit(), 1..8)) {
+    fn a_bench_with_many_walls_does_so_too(edits in proptest::collection::vec(edit(), 1..6)) {
         run(Arc::new(many(2100)), &edits)?;
     }
 }
@@ -398,10 +418,20 @@ fn a_refused_wall_counts_for_nothing() {
     let mut without = Project::clone(whole.project());
     without.walls.remove(0);
     let without = Bench::new(Arc::new(without), Arc::clone(&RULES));
-    assert_eq!(told(&bench.evaluation().totals), told(&without.evaluation().totals));
-    assert_eq!(told(&bench.evaluation().materials), told(&without.evaluation().materials));
+    assert_eq!(
+        told(&bench.evaluation().totals),
+        told(&without.evaluation().totals)
+    );
+    assert_eq!(
+        told(&bench.evaluation().materials),
+        told(&without.evaluation().materials)
+    );
     let wall = &bench.project().walls[0];
-    let side = if wall.outside.is_some() { "outside" } else { "inside" };
+    let side = if wall.outside.is_some() {
+        "outside"
+    } else {
+        "inside"
+    };
     let path = format!("walls.{}.{side}", hodful_takeoff::explain::quoted(&wall.id));
     assert!(matches!(bench.explain(&path), Err(PathFault::Waits { .. })));
     let totals = bench.explain("totals.true_surface").unwrap();
@@ -415,8 +445,14 @@ fn a_refused_mix_leaves_the_surfaces_and_takes_its_coats() {
         let (_, mix) = project.mixes.get_index_mut(0).unwrap();
         mix.parts.clear();
     });
-    assert_eq!(told(&bench.evaluation().totals), told(&whole.evaluation().totals));
-    assert_eq!(told(&bench.evaluation().grounds), told(&whole.evaluation().grounds));
+    assert_eq!(
+        told(&bench.evaluation().totals),
+        told(&whole.evaluation().totals)
+    );
+    assert_eq!(
+        told(&bench.evaluation().grounds),
+        told(&whole.evaluation().grounds)
+    );
     let (mix, _) = bench.project().mixes.get_index(0).unwrap();
     let (mut absent, mut there) = (0, 0);
     for (b, (_, coats)) in bench.project().build_ups.iter().enumerate() {
@@ -451,7 +487,13 @@ fn a_refused_thickness_takes_the_coats_over_it_and_the_cost() {
     assert!(whole.cost().is_some());
     assert_eq!(bench.cost(), None);
     assert!(bench.explain("order.cost").is_err());
-    assert!(bench.evaluation().materials.iter().any(|m| m.waits && m.delivered.loose.is_none()));
+    assert!(
+        bench
+            .evaluation()
+            .materials
+            .iter()
+            .any(|m| m.waits && m.delivered.loose.is_none())
+    );
 }
 
 #[test]
@@ -463,9 +505,17 @@ fn a_refused_package_leaves_the_need_and_takes_the_order() {
         let (_, material) = project.materials.get_index_mut(at).unwrap();
         material.packages[0].holds = typed("0 kg");
     });
-    let (was, is) = (&whole.evaluation().materials[at], &bench.evaluation().materials[at]);
-    assert_eq!(told(&(is.dry, is.delivered)), told(&(was.dry, was.delivered)));
-    assert!(is.waits && is.cover.is_none() && is.to_buy.loose.is_none() && is.to_buy.mass.is_none());
+    let (was, is) = (
+        &whole.evaluation().materials[at],
+        &bench.evaluation().materials[at],
+    );
+    assert_eq!(
+        told(&(is.dry, is.delivered)),
+        told(&(was.dry, was.delivered))
+    );
+    assert!(
+        is.waits && is.cover.is_none() && is.to_buy.loose.is_none() && is.to_buy.mass.is_none()
+    );
     assert_eq!(bench.material(at), None);
     assert_eq!(bench.cost(), None);
 }
@@ -476,7 +526,10 @@ fn an_unknown_rule_takes_the_payment_alone() {
     assert!(whole.rule().is_some() && bench.rule().is_none());
     assert!(bench.evaluation().totals.measured.is_nan());
     assert!(bench.evaluation().totals.measure == whole.evaluation().totals.measure);
-    assert_eq!(told(&bench.evaluation().materials), told(&whole.evaluation().materials));
+    assert_eq!(
+        told(&bench.evaluation().materials),
+        told(&whole.evaluation().materials)
+    );
     let measured = bench.explain("totals.measured");
     assert!(matches!(measured, Err(PathFault::Waits { .. })));
 }
@@ -495,7 +548,10 @@ fn coats_without_room_refuse_the_face_until_they_are_thinner() {
     let thick = Arc::new(thick);
     bench.set(Arc::clone(&thick));
     let said: Vec<String> = bench.problems().map(ToString::to_string).collect();
-    assert!(said.iter().any(|text| text.contains("thicker than")), "{said:?}");
+    assert!(
+        said.iter().any(|text| text.contains("thicker than")),
+        "{said:?}"
+    );
     assert!(!bench.sound(0) && bench.left_out() == 1);
     shows_the_same(&bench, &thick).unwrap();
     bench.set(Arc::clone(&project));
@@ -506,9 +562,12 @@ fn coats_without_room_refuse_the_face_until_they_are_thinner() {
 #[test]
 fn more_reveals_than_there_may_be_are_told_as_the_check_tells_them() {
     const MOST: u32 = 65_535;
-    let mut project = crate::projects::with_walls(&[crate::projects::wall("A", 9000, 3000, &[
-        crate::projects::window("W", 900, 900, 1000, 1200),
-    ])]);
+    let mut project = crate::projects::with_walls(&[crate::projects::wall(
+        "A",
+        9000,
+        3000,
+        &[crate::projects::window("W", 900, 900, 1000, 1200)],
+    )]);
     let pattern = Arc::clone(&project.walls[0]);
     let wall = |number: u32| {
         let mut wall = (*pattern).clone();
@@ -545,7 +604,11 @@ fn a_change_holds_only_what_changed() {
     }
     new.materials.get_index_mut(1).unwrap().1.moisture = Some(typed("9 %"));
     let change = Change::between(&old, &new);
-    let lengths: Vec<_> = change.walls.iter().map(|s| (s.at, s.removed.len(), s.added.len())).collect();
+    let lengths: Vec<_> = change
+        .walls
+        .iter()
+        .map(|s| (s.at, s.removed.len(), s.added.len()))
+        .collect();
     assert_eq!(lengths, [(3, 2, 2), (90, 1, 1)]);
     assert!(Arc::ptr_eq(&change.walls[0].added[0], &new.walls[3]));
     let rest = change.rest.as_ref().unwrap();

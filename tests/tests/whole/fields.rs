@@ -4,7 +4,6 @@
 
 use hodful_project_file as file;
 use hodful_quantities::Measure;
-use hodful_quantities::print::UnitSystem;
 use hodful_quantities::print::UnitSystem::{Metric, Us};
 use hodful_quantities::read::Number;
 use hodful_quantities::units::Length;
@@ -426,7 +425,7 @@ proptest! {
     fn a_bare_number_is_so_many_of_its_unit(
         text in "[0-9]{1,3}( [1-7]/8|[.,][0-9]|½)?|\\(?[1-9]{1,3} ?[-+*/] ?[1-9]{1,2}( ?[-+*/] ?[1-9])?\\)?",
     ) {
-        let units = UnitSystem::Metric;
+        let units = Metric;
         let (number, length) = (Number::read(&text), Length::read(&text));
         let understood = form::understand(&Kind::Length, &text, units);
         match (number, length) {

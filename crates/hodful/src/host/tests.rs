@@ -126,4 +126,9 @@ fn work_that_was_saved_after_all_is_not_offered() {
         found.kept.origin.disk(),
         read_it.known.as_ref().and_then(|k| k.disk)
     );
+    // It waits as long as the file is broken.
+    drop(found);
+    fs::write(&path, "{ half").unwrap();
+    assert!(find_work(&recovery, &read(Some(&path)).unwrap()).is_none());
+    assert!(find_work(&recovery, &read_it).is_some());
 }

@@ -143,21 +143,28 @@ fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
         .filter(|((_, m), f)| m.kind != MaterialKind::Water && !f.uses.is_empty() && !priced(f))
         .map(|((name, _), _)| name.as_str())
         .collect();
-    let without = if unpriced.is_empty() {
-        String::new()
-    } else {
-        format!("without {} (no price)", unpriced.join(", "))
-    };
+    let any = of.evaluation.materials.iter().any(priced);
     table.totals([
         "All".to_owned(),
         String::new(),
         String::new(),
         String::new(),
-        without,
-        print::money(of.evaluation.cost, units).to_string(),
+        String::new(),
+        if any {
+            print::money(of.evaluation.cost, units).to_string()
+        } else {
+            "–".to_owned()
+        },
         String::new(),
     ]);
     let mut out = table.print();
+    if any && !unpriced.is_empty() {
+        let words = format!(
+            "The price is without {}, which have none.",
+            unpriced.join(", ")
+        );
+        out.push_str(&paragraph("", &words));
+    }
     out.push_str(&paragraph(
         "",
         "Loose and weight are as delivered: damp and loosely tipped, before the screen. Spare is what is over when all is used. Water is what is added at the mixer.",

@@ -2,6 +2,7 @@
 
 use super::{Grouping, UnitSystem, fixed};
 use crate::read::read_length_mm;
+use crate::tolerance::WORKED_OUT;
 use crate::units::Length;
 
 /// Parts of an inch that a tape shows.
@@ -63,6 +64,38 @@ pub fn exact_length(length: Length, system: UnitSystem) -> String {
         .map(|count| spelt(mm < 0.0, count, SIXTY_FOURTHS, true))
         .filter(|text| read_length_mm(text).is_some_and(|back| back.to_bits() == mm.to_bits()))
         .unwrap_or_else(|| format!("{mm} mm"))
+}
+
+/// A spelling for a length that was worked out: as [`exact_length`], of the nearest 64th of an inch where
+/// one lies within [`WORKED_OUT`], else of the nearest millionth of a millimetre.
+///
+/// ```
+/// use hodful_quantities::{units::length_of_mm, print::{UnitSystem, worked_out_length}};
+/// let sum = length_of_mm(7010.400000000001);
+/// assert_eq!(worked_out_length(sum, UnitSystem::Us), "23'");
+/// assert_eq!(worked_out_length(sum, UnitSystem::Metric), "7010.4 mm");
+/// ```
+pub fn worked_out_length(length: Length, system: UnitSystem) -> String {
+    let mm = length.value;
+    let near = (mm / WORKED_OUT).round() * WORKED_OUT;
+    // The shortest decimal within the tolerance: what the division leaves is rounded away in writing.
+    let near = format!("{near:.6}").parse().unwrap_or(near);
+    let fraction = match system {
+        UnitSystem::Us => parts(length, SIXTY_FOURTHS),
+        UnitSystem::Metric => None,
+    };
+    fraction
+        .map(|count| spelt(mm < 0.0, count, SIXTY_FOURTHS, true))
+        .filter(|text| read_length_mm(text).is_some_and(|back| (back - mm).abs() <= WORKED_OUT))
+        .unwrap_or_else(|| {
+            exact_length(
+                Length {
+                    value: near,
+                    ..length
+                },
+                UnitSystem::Metric,
+            )
+        })
 }
 
 /// How many parts of an inch the length is, without its sign; `None` past counting.

@@ -10,6 +10,7 @@ use crate::problem::Problem;
 use crate::project::{Project, Side, Wall};
 use hodful_geometry::{FaceEnd, Opening, Reveal};
 use std::iter::zip;
+use std::sync::Arc;
 
 /// One wall, checked and measured.
 #[derive(Debug, Clone)]
@@ -32,7 +33,7 @@ pub(super) enum Renamed {
     /// Nothing.
     Same,
     /// Its faces are elsewhere in the order.
-    Moved(Piece),
+    Moved(Arc<Piece>),
     /// A name is missing, or was before: it must be checked anew.
     Unknown,
 }
@@ -61,7 +62,7 @@ impl Piece {
         if self.problems.is_empty()
             && let Some(wall) = self.wall(reveals)
         {
-            figures = measure_wall(&site.rule, wall, 0, &mut found);
+            measure_wall(&site.rule, wall, 0, &mut found, &mut figures);
         }
         if !site.rule_known {
             for face in figures.iter_mut().flatten() {
@@ -160,6 +161,6 @@ impl Piece {
         if let Some(entry) = &mut piece.entry {
             entry.faces = faces;
         }
-        Renamed::Moved(piece)
+        Renamed::Moved(Arc::new(piece))
     }
 }

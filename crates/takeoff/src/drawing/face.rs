@@ -55,6 +55,9 @@ pub fn face(project: &Project, wall: usize, side: Side) -> Drawing {
     }
     sheet.pockets(wall, standing);
     let scale = outline.as_ref().map_or(1.0, |outline| outline.scale);
+    if scale.is_finite() && scale > 0.0 {
+        sheet.drawing.along.scale = scale;
+    }
     for number in 0..there.openings.len() {
         sheet.opening(wall, number, scale);
     }
@@ -374,6 +377,7 @@ impl Sheet<'_> {
             && let Some([left, _, right, _]) = main.or(all)
         {
             self.drawing.mirror([left, right]);
+            self.drawing.along.mirrored = Some([left, right]);
         }
         self.drawing
     }

@@ -135,7 +135,13 @@ impl Sums {
     }
 
     /// Adds a face of one wall entry, as often as there is such a wall.
-    pub(crate) fn add_face(&mut self, site: &Site, count: u32, face: &CheckedFace, one: &FaceFigures) {
+    pub(crate) fn add_face(
+        &mut self,
+        site: &Site,
+        count: u32,
+        face: &CheckedFace,
+        one: &FaceFigures,
+    ) {
         let times = f64::from(count);
         self.totals.add(one, times);
         let ground = ground_of(site, face, &one.measure, times);
@@ -156,7 +162,13 @@ pub(super) fn chunk(
     for (i, (entry, figures)) in zip(walls, figures).enumerate() {
         let number = u32::try_from(start + i).unwrap_or(u32::MAX);
         let wall = checked.walls.with(entry);
-        *figures = measure_wall(&checked.site.rule, wall, number, &mut sums.findings);
+        measure_wall(
+            &checked.site.rule,
+            wall,
+            number,
+            &mut sums.findings,
+            figures,
+        );
         for (face, figures) in zip(&entry.faces, figures) {
             if let (Some(face), Some(figures)) = (face, figures) {
                 sums.add_face(&checked.site, entry.count, face, figures);
@@ -171,17 +183,20 @@ pub(crate) fn measure_wall(
     rule: &Rule,
     wall: OneWall<'_>,
     number: u32,
-    into: &mut Vec<Finding>,
-) -> [Option<FaceFigures>; 2] {
-    [Side::Outside, Side::Inside].map(|side| {
-        let face = wall.entry.face(side)?;
-        let mut notes = Findings {
-            wall: number,
-            side,
-            into,
-        };
-        Some(measure(rule, wall, face, side, &mut notes))
-    })
+    findings: &mut Vec<Finding>,
+    figures: &mut [Option<FaceFigures>; 2],
+) {
+    let faces = zip(&wall.entry.faces, figures);
+    for (side, (face, figures)) in zip([Side::Outside, Side::Inside], faces) {
+        *figures = face.as_ref().map(|face| {
+            let mut notes = Findings {
+                wall: number,
+                side,
+                into: findings,
+            };
+            measure(rule, wall, face, side, &mut notes)
+        });
+    }
 }
 
 /// What the measuring finds in the walls marked as sound, without any sum.
@@ -191,7 +206,8 @@ pub(crate) fn findings(checked: &Checked, sound: &[bool]) -> Vec<Finding> {
         zip(0.., zip(&checked.walls.entries, sound)).filter(|(_, (_, sound))| **sound)
     {
         let wall = checked.walls.with(entry);
-        measure_wall(&checked.site.rule, wall, number, &mut found);
+        let mut figures = [None, None];
+        measure_wall(&checked.site.rule, wall, number, &mut found, &mut figures);
     }
     found
 }

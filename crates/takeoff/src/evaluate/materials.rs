@@ -50,9 +50,7 @@ pub(super) fn materials(
     coats: &[Vec<Option<CoatFigures>>],
 ) -> Vec<MaterialFigures> {
     let mut figures = vec![MaterialFigures::default(); site.materials.len()];
-    for (b, (layers, (ground, coats))) in
-        zip(&site.build_ups, zip(grounds, coats)).enumerate()
-    {
+    for (b, (layers, (ground, coats))) in zip(&site.build_ups, zip(grounds, coats)).enumerate() {
         for (c, (layer, of)) in zip(layers, coats).enumerate() {
             match (of, layer.mix.and_then(|mix| site.mix(mix))) {
                 (Some(of), Some(mix)) => {

@@ -45,12 +45,7 @@ pub(crate) struct Payment<'a, N> {
 }
 
 impl<'a, N: Notes> Payment<'a, N> {
-    pub(super) fn new(
-        rule: &'a Rule,
-        wall: OneWall<'a>,
-        side: Side,
-        inner: &'a mut N,
-    ) -> Self {
+    pub(super) fn new(rule: &'a Rule, wall: OneWall<'a>, side: Side, inner: &'a mut N) -> Self {
         Self {
             rule,
             wall,
@@ -122,7 +117,11 @@ pub(crate) fn count(
         Deduct::NarrowerReveal => {
             let wider = width(side) - width(other);
             if wider.abs() <= SAME_LENGTH {
-                if wall.entry.face(other).is_some() { 0.5 } else { 0.0 }
+                if wall.entry.face(other).is_some() {
+                    0.5
+                } else {
+                    0.0
+                }
             } else if wider < 0.0 {
                 1.0
             } else {

@@ -66,14 +66,14 @@ pub(super) fn explain(
         return Err(waits(eco_format!("wall {wall}, {side}")));
     }
     let face = face.ok_or_else(|| PathFault::Unknown {
-            kind: "plastered face",
-            name: side.into(),
-            there: [Side::Outside, Side::Inside]
-                .into_iter()
-                .filter(plastered)
-                .map(|side| side.word().into())
-                .collect(),
-        })?;
+        kind: "plastered face",
+        name: side.into(),
+        there: [Side::Outside, Side::Inside]
+            .into_iter()
+            .filter(plastered)
+            .map(|side| side.word().into())
+            .collect(),
+    })?;
     match rest {
         [] => Ok(face.true_surface()),
         [figure] => face.figure(figure),
@@ -609,7 +609,12 @@ pub(super) fn ground(source: Source<'_>, build_up: usize, sum: Sum) -> Node {
         .map(|face| times(face.checked_wall.entry.count, face.brings(sum)))
         .filter(|node| node.figure.value != 0.0)
         .collect();
-    let node = Node::sum(source.sum_of(eco_format!("{label}, {name}")), dimension, value, terms);
+    let node = Node::sum(
+        source.sum_of(eco_format!("{label}, {name}")),
+        dimension,
+        value,
+        terms,
+    );
     if sum == Sum::Area {
         node.with_path(path("area"))
     } else if sum == Sum::Growth {

@@ -26,13 +26,7 @@ pub(super) fn measured(face: &Face<'_>) -> Node {
     }
     let mut terms = vec![face.outline()];
     for o in heeded(face) {
-        let counted = count(
-            rule,
-            face.checked_wall,
-            face.side,
-            o.index,
-            o.measure,
-        );
+        let counted = count(rule, face.checked_wall, face.side, o.index, o.measure);
         let Some(counted) = counted else { continue };
         let share = Node::given(
             "part of the opening deducted",

@@ -4,6 +4,7 @@ use crate::start::Recovered;
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::{Node, Project};
 use std::collections::BTreeSet;
+use std::path::PathBuf;
 use std::sync::Arc;
 use tui_input::Input;
 
@@ -100,10 +101,10 @@ pub enum Answer {
     Quit(bool),
     /// Save first, then leave.
     SaveAndQuit,
-    /// Save over what somebody else wrote.
-    SaveOver,
-    /// Give another name to save to.
-    SaveAs,
+    /// Save over what somebody else wrote, and leave afterwards when that was wanted.
+    SaveOver(PathBuf, bool),
+    /// Give another name to save to, and leave afterwards when that was wanted.
+    SaveAs(bool),
     /// Take the work of the earlier run back.
     TakeBack(Arc<Project>),
     /// Drop the work of the earlier run.
@@ -141,15 +142,15 @@ impl Question {
         };
         Self::new(
             eco_format!(
-                "Work on {} was not saved: last changed {}, {} walls.{changed} Take it back?",
+                "Work on {} was not saved: last changed {}, {} walls.{changed} Bring it back?",
                 found.project.name,
                 found.when,
                 found.project.walls.len()
             ),
             vec![
                 (
-                    't',
-                    "take it back",
+                    'b',
+                    "bring it back",
                     Answer::TakeBack(Arc::new(found.project)),
                 ),
                 ('d', "drop it for good", Answer::DropFound),
@@ -178,17 +179,32 @@ impl Question {
         )
     }
 
-    /// What to do about a file that somebody else changed.
-    pub fn changed(file: &str) -> Self {
+    /// What to do about a file that somebody else wrote: the project's own since it was opened, or
+    /// another one of that name.
+    pub fn changed(file: &str, own: bool, path: PathBuf, quit: bool) -> Self {
         Self::new(
-            eco_format!(
-                "{file} was changed on the disk since it was opened. Saving would lose what is there now."
-            ),
+            if own {
+                eco_format!(
+                    "{file} was changed on the disk since it was opened. Saving would lose what is there now."
+                )
+            } else {
+                eco_format!("There is a file {file} already. Saving would lose what is in it.")
+            },
             vec![
-                ('o', "save under another name", Answer::SaveAs),
-                ('w', "write over it", Answer::SaveOver),
+                ('o', "save under another name", Answer::SaveAs(quit)),
+                ('w', "write over it", Answer::SaveOver(path, quit)),
                 ('c', "do not save now", Answer::Nothing),
             ],
+        )
+    }
+}
+
+impl Answer {
+    /// Whether something is lost by it that nothing brings back: it wants Enter besides its letter.
+    pub fn destroys(&self) -> bool {
+        matches!(
+            self,
+            Self::Quit(true) | Self::DropFound | Self::SaveOver(..)
         )
     }
 }
@@ -202,6 +218,8 @@ pub struct Prompt {
     pub input: Input,
     /// What is wrong with it.
     pub fault: Option<EcoString>,
+    /// What held before: closing the box brings it back.
+    pub before: EcoString,
 }
 
 /// What a line is typed for.
@@ -214,6 +232,8 @@ pub enum PromptFor {
     },
     /// Letters that walls in the list must have.
     Filter,
+    /// How many such pockets there are.
+    PocketCount,
     /// How often a wall is repeated.
     WallCount,
     /// How often an opening stands side by side, and from one to the next: `3 every 9'`.
@@ -228,6 +248,7 @@ impl PromptFor {
                 "Save to which file? (.hodful.json is added when there is no ending)"
             }
             Self::Filter => "Only walls with these letters (empty: all)",
+            Self::PocketCount => "How many such pockets are there?",
             Self::WallCount => "How many such walls are there?",
             Self::OpeningCount => {
                 "How many side by side, and from one to the next? Like: 3 every 9' 6\""

@@ -220,6 +220,7 @@ impl State {
             self.walls.wall = *first;
             self.walls.part = Part::Wall;
         }
+        self.untick_gone();
         let (openings, pockets) = self
             .wall()
             .map_or((0, 0), |wall| (wall.openings.len(), wall.pockets.len()));
@@ -233,6 +234,26 @@ impl State {
         self.stores_row = self.stores_row.min(last(stores(&project).len()));
         self.problems_row = self.problems_row.min(last(self.doc.problems().len()));
         self.field = self.field.min(last(self.rows().len()));
+    }
+
+    /// Takes the ticks away from what is not there any more.
+    pub(crate) fn untick_gone(&mut self) {
+        if self.walls.ticked.is_empty() {
+            return;
+        }
+        let project = std::sync::Arc::clone(self.project());
+        let walls: HashMap<&str, &Wall> = project
+            .walls
+            .iter()
+            .map(|wall| (wall.id.as_str(), &**wall))
+            .collect();
+        self.walls.ticked.retain(|(wall, opening)| {
+            walls.get(wall.as_str()).is_some_and(|wall| {
+                opening
+                    .as_ref()
+                    .is_none_or(|id| wall.openings.iter().any(|own| own.id == *id))
+            })
+        });
     }
 
     /// As [`Self::relocate`], unless nothing that matters to it changed: walls as many as before, and

@@ -45,7 +45,7 @@ impl Total {
         match self {
             Self::Surface => "surface",
             Self::Placed => "placed",
-            Self::Loose => "loose soil",
+            Self::Loose => "sand+soil",
             Self::Fibre => "fibre",
             Self::Binder => "binder",
             Self::Batches => "batches",
@@ -58,11 +58,13 @@ impl Total {
         match self {
             Self::Surface => "true surface of all faces, reveals and rounded edges",
             Self::Placed => "plaster on the walls, all coats",
-            Self::Loose => "soil, sand, clay as delivered: loose, damp, before the screen",
+            Self::Loose => {
+                "sand, soil and clay together as delivered: loose, damp, before the screen"
+            }
             Self::Fibre => "straw and other fibre as delivered",
             Self::Binder => "paste and other binder as delivered",
             Self::Batches => "loads of the mixer",
-            Self::Cost => "price of all packages that have one",
+            Self::Cost => "price of all packages that have one; +? when some have none",
         }
     }
 
@@ -90,7 +92,12 @@ impl Total {
             Self::Batches => of.batches.map(|n| print::count(n, units)),
             Self::Cost => of.cost.map(|c| print::money(c, units)),
         };
-        text.map_or_else(|| "–".into(), |figure| eco_format!("{figure}"))
+        let more = if self == Self::Cost && of.unpriced > 0 {
+            " +?"
+        } else {
+            ""
+        };
+        text.map_or_else(|| "–".into(), |figure| eco_format!("{figure}{more}"))
     }
 
     /// The change from an earlier figure as printed: `+0.42 yd³`; empty when it is nothing as printed.
@@ -117,47 +124,43 @@ impl Total {
                 m.get::<kilogram>()
             }
         };
-        let signed = |difference: Option<f64>, places: u32| {
-            let Some(difference) = difference else {
+        // As the two figures are printed, so that a figure that changes has a change.
+        let signed = |both: Option<(f64, f64)>, places: i32| {
+            let Some((now, then)) = both else {
                 return EcoString::new();
             };
+            let scale = 10_f64.powi(places);
+            let difference = ((now * scale).round() - (then * scale).round()) / scale;
+            let places = places.unsigned_abs();
             let text = fixed(difference.abs(), places, units.grouping());
             if text.chars().all(|c| matches!(c, '0' | '.')) {
                 return EcoString::new();
             }
             eco_format!("{}{text}", if difference > 0.0 { '+' } else { '−' })
         };
+        let volumes = |now: Option<Volume>, then: Option<Volume>| {
+            signed(
+                now.zip(then).map(|(now, then)| (volume(now), volume(then))),
+                2,
+            )
+        };
+        let masses = |now: Option<Mass>, then: Option<Mass>| {
+            signed(now.zip(then).map(|(now, then)| (mass(now), mass(then))), 1)
+        };
         match self {
-            Self::Surface => signed(
-                Some(area(now.surface) - area(then.surface)),
-                if us { 1 } else { 2 },
-            ),
-            Self::Placed => signed(
-                now.placed
-                    .zip(then.placed)
-                    .map(|(a, b)| volume(a) - volume(b)),
-                2,
-            ),
-            Self::Loose => signed(
-                now.loose
-                    .zip(then.loose)
-                    .map(|(a, b)| volume(a) - volume(b)),
-                2,
-            ),
-            Self::Fibre => signed(now.fibre.zip(then.fibre).map(|(a, b)| mass(a) - mass(b)), 1),
-            Self::Binder => signed(
-                now.binder.zip(then.binder).map(|(a, b)| mass(a) - mass(b)),
-                1,
-            ),
+            Self::Surface => {
+                let both = (area(now.surface), area(then.surface));
+                signed(Some(both), if us { 1 } else { 2 })
+            }
+            Self::Placed => volumes(now.placed, then.placed),
+            Self::Loose => volumes(now.loose, then.loose),
+            Self::Fibre => masses(now.fibre, then.fibre),
+            Self::Binder => masses(now.binder, then.binder),
             Self::Batches => {
                 #[allow(clippy::cast_precision_loss, reason = "nobody mixes 2^53 batches")]
                 let count = |n: u64| n as f64;
-                signed(
-                    now.batches
-                        .zip(then.batches)
-                        .map(|(a, b)| count(a) - count(b)),
-                    0,
-                )
+                let both = now.batches.zip(then.batches);
+                signed(both.map(|(now, then)| (count(now), count(then))), 0)
             }
             Self::Cost => Self::money_change(now.cost, then.cost, units),
         }

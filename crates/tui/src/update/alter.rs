@@ -1,13 +1,14 @@
 //! Commands that change the project as a whole thing at a time: thickness steps, adding, copying,
 //! moving, removing, mirroring. Not here: single fields (see `fields`).
 
-use super::mirror::{mirrored_opening, mirrored_wall};
+use super::mirror::{beside, mirrored_opening, mirrored_wall};
 use super::moves::choose;
 use super::run::label;
 use super::{edit, fields, try_edit};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Screen, Sort, State};
+use crate::tolerance::ON_A_STEP;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::print::{self, UnitSystem};
@@ -21,8 +22,6 @@ use std::sync::Arc;
 /// source).
 const EIGHTHS_PER_INCH: f64 = 8.0;
 const METRIC_STEP: f64 = 2.0;
-/// How near a thickness must be to a step to stand on it, in steps.
-const ON_A_STEP: f64 = 1e-6;
 
 /// The highest number tried at the end of a name.
 const MOST_ALIKE: u32 = 1_000_000;
@@ -42,7 +41,7 @@ pub(super) fn thickness(state: &mut State, thicker: bool) -> Vec<Effect> {
     };
     let units = project.units;
     let Some(text) = stepped(of.thickness.value(), units, thicker) else {
-        state.complain("It cannot be thinner than one step; remove the coat instead (d)");
+        state.complain("It cannot be thinner than one step; remove the coat instead");
         return Vec::new();
     };
     let words = eco_format!("thickness of {} in {name}", of.coat);
@@ -112,6 +111,10 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
             add_package(state, material)
         }
         Some(Subject::Background(_) | Subject::Mix(_)) => copy(state),
+        Some(Subject::Mixer) if state.project().mixer.is_some() => {
+            state.focus = crate::state::Focus::Fields;
+            Vec::new()
+        }
         Some(Subject::Mixer) => {
             let label = label(state, "mixer");
             let text = match state.units() {
@@ -138,7 +141,9 @@ fn make(
     let label = label(state, words);
     match edit(state, label, f) {
         Ok((subject, effects)) => {
-            state.doc.set_after(subject);
+            if !effects.is_empty() {
+                state.doc.set_after(subject);
+            }
             choose(state, subject);
             state.refresh();
             effects
@@ -224,6 +229,7 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
         return Vec::new();
     };
     let words = eco_format!("{} copied", form::title(state.project(), subject));
+    let units = state.units();
     make(state, words, |project| match subject {
         Subject::Wall(at) => {
             let mut wall = project.walls.get(at).ok_or(GONE)?.as_ref().clone();
@@ -237,6 +243,9 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
             new.id = next_id(&new.id, |id| {
                 of.openings.iter().any(|opening| opening.id == id)
             });
+            if let Some(from_left) = beside(of, opening, units)? {
+                new.from_left = from_left;
+            }
             of.openings.insert(opening + 1, new);
             Ok(Subject::Opening {
                 wall,
@@ -287,7 +296,11 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
 /// The next free id like another: `W1`, `W2`.
 fn next_id(like: &str, taken: impl Fn(&str) -> bool) -> Name {
     let base = like.trim_end_matches(|c: char| c.is_ascii_digit());
-    (1..=MOST_ALIKE)
+    let own = like
+        .get(base.len()..)
+        .and_then(|digits| digits.parse().ok())
+        .unwrap_or(1_u32);
+    (own.saturating_add(1)..=MOST_ALIKE)
         .map(|number| eco_format!("{base}{number}"))
         .find(|id| !taken(id))
         .unwrap_or_else(|| like.into())
@@ -458,7 +471,9 @@ pub(super) fn remove(state: &mut State) -> Vec<Effect> {
     });
     match done {
         Ok(((), effects)) => {
-            state.walls.ticked.clear();
+            if effects.is_empty() {
+                return effects;
+            }
             let undo = state.keymap.first(crate::command::Id::Undo);
             state.say(eco_format!("{words}; {undo} brings it back"));
             effects
@@ -478,7 +493,7 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
     if matches!(subject, Subject::Wall(_))
         && (state.walls.sort != Sort::Entered || !state.walls.filter.is_empty())
     {
-        state.complain("Walls can be moved when all of them stand as entered (s, f)");
+        state.complain("Walls can be moved when all of them are shown, as entered");
         return Vec::new();
     }
     let words = eco_format!("{} moved", form::title(state.project(), subject));
@@ -568,5 +583,7 @@ mod tests {
         assert_eq!(free_name("fill", |_| false), "fill 2");
         assert_eq!(free_name("fill 2", |name| name == "fill 2"), "fill 3");
         assert_eq!(next_id("W1", |id| id == "W1"), "W2");
+        assert_eq!(next_id("W7", |id| id == "W8"), "W9");
+        assert_eq!(next_id("door", |_| false), "door2");
     }
 }

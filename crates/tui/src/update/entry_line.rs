@@ -5,7 +5,7 @@ use super::keys::put;
 use super::moves::choose;
 use crate::doc::Label;
 use crate::effect::Effect;
-use crate::entry::{Context, understand};
+use crate::entry::{Context, Role, understand};
 use crate::state::{Focus, Part, Screen, State};
 use hodful_takeoff::Project;
 use std::sync::Arc;
@@ -26,7 +26,10 @@ impl State {
         let line = self.entry.input.value();
         let cursor = byte_of(line, self.entry.input.cursor());
         let reading = understand(line, cursor, &context);
-        self.entry.preview = reading.change.as_ref().and_then(|change| {
+        // Nothing is drawn for a line with a word in it that means nothing.
+        let wrong = reading.spans.iter().any(|span| span.role == Role::Wrong);
+        let change = reading.change.as_ref().filter(|_| !wrong);
+        self.entry.preview = change.and_then(|change| {
             let mut changed = Project::clone(&project);
             let subject = change.apply(&mut changed)?;
             Some((Arc::new(changed), subject))
@@ -53,10 +56,15 @@ pub(super) fn open(state: &mut State) {
     state.read_entry();
 }
 
-/// Leaves the line; what is typed stays in it.
+/// Leaves the line. What is typed can be brought back with the lines before.
 pub(super) fn leave(state: &mut State) {
     state.focus = Focus::List;
     state.entry.preview = None;
+    let line = state.entry.input.value().trim().to_owned();
+    if !line.is_empty() {
+        state.entry.lines.push(line);
+        state.entry.input = Input::default();
+    }
 }
 
 /// A key typed into the line.
@@ -120,7 +128,9 @@ pub(super) fn done(state: &mut State) -> Vec<Effect> {
     };
     match edit(state, label, apply) {
         Ok((subject, effects)) => {
-            let words = state.doc.set_after(subject);
+            let words = (!effects.is_empty())
+                .then(|| state.doc.set_after(subject))
+                .flatten();
             choose(state, subject);
             state.refresh();
             if state.entry.lines.last() != Some(&line) {
@@ -133,6 +143,7 @@ pub(super) fn done(state: &mut State) -> Vec<Effect> {
             if let Some(words) = words {
                 state.say(ecow::eco_format!("Done: {words}"));
             }
+            super::warn(state, subject);
             effects
         }
         Err(words) => {
@@ -142,17 +153,24 @@ pub(super) fn done(state: &mut State) -> Vec<Effect> {
     }
 }
 
-/// Brings back a line that was taken before; `back` for the one before, else the one after.
+/// Brings back a line that was taken before; `back` for the one before, else the one after, and behind the
+/// last what was being typed.
 pub(super) fn again(state: &mut State, back: bool) {
-    let lines = state.entry.lines.len();
-    let at = match (state.entry.at, back) {
-        (None, true) => lines.checked_sub(1),
-        (Some(at), true) => Some(at.saturating_sub(1)),
-        (Some(at), false) if at + 1 < lines => Some(at + 1),
-        (_, false) => None,
+    let entry = &mut state.entry;
+    let last = entry.lines.len().checked_sub(1);
+    let at = match (entry.at, back, last) {
+        (_, _, None) | (None, false, _) => return,
+        (None, true, last) => {
+            entry.draft = entry.input.value().to_owned();
+            last
+        }
+        (Some(at), true, _) => Some(at.saturating_sub(1)),
+        (Some(at), false, Some(last)) => (at < last).then_some(at + 1),
     };
-    state.entry.at = at;
-    let line = at.and_then(|at| state.entry.lines.get(at)).cloned();
-    state.entry.input = Input::new(line.unwrap_or_default());
+    entry.at = at;
+    let line = at
+        .and_then(|at| entry.lines.get(at))
+        .unwrap_or(&entry.draft);
+    entry.input = Input::new(line.clone());
     state.read_entry();
 }

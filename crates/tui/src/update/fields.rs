@@ -1,23 +1,26 @@
 //! Typing into a field: what is typed is kept, read at each key, and taken or left. Not here: which
 //! fields there are.
 
-use super::edit;
 use super::keys::put;
 use super::moves::Move;
+use super::{edit, or_complain};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Focus, State, Typing};
 use ecow::{EcoString, eco_format};
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
 use hodful_takeoff::form::{self, Kind, Row, Subject};
 use hodful_takeoff::project::Name;
+use std::collections::BTreeSet;
 use std::mem::discriminant;
 use std::sync::Arc;
 use tui_input::{Input, InputRequest};
 
 /// Begins to type into the chosen field: anew with a letter, or with what stands there.
 pub(super) fn begin(state: &mut State, letter: Option<char>) -> Vec<Effect> {
-    let Some(row) = state.rows().get(state.field).cloned() else {
+    let (Some(subject), Some(row)) = (state.subject(), state.rows().get(state.field).cloned())
+    else {
         return Vec::new();
     };
     let mut input = match letter {
@@ -27,7 +30,9 @@ pub(super) fn begin(state: &mut State, letter: Option<char>) -> Vec<Effect> {
     if let Some(letter) = letter {
         put(&mut input, letter.encode_utf8(&mut [0; 4]));
     }
+    state.focus = Focus::Fields;
     state.typing = Some(Typing {
+        subject,
         row,
         input,
         understood: Ok(String::new()),
@@ -55,33 +60,52 @@ pub(super) fn insert(state: &mut State, text: &str) -> Vec<Effect> {
     Vec::new()
 }
 
+/// A text put into the field in place of what stands there.
+pub(super) fn anew(state: &mut State, text: &str) -> Vec<Effect> {
+    if let Some(typing) = &mut state.typing {
+        typing.input = Input::default();
+    }
+    insert(state, text)
+}
+
 /// Reads what is typed: what it means, and the project as it would be.
-fn read(state: &mut State) {
+pub(super) fn read(state: &mut State) {
     let units = state.units();
-    let subject = state.subject();
     let project = Arc::clone(state.project());
     let Some(typing) = &mut state.typing else {
         return;
     };
     let text = typing.input.value().trim().to_owned();
     let row = &typing.row;
-    typing.understood = if text.is_empty() && row.optional {
+    typing.understood = if text.is_empty() && !row.optional {
+        Err(eco_format!("{} must be given", row.label))
+    } else if text.is_empty() {
         Ok(match &row.default {
             Some(default) => format!("empty: {default}"),
             None => "empty".to_owned(),
         })
     } else {
-        form::understand(&row.kind, &text, units).map(|understood| understood.shown)
+        form::understand(&row.kind, &text, units).map(|understood| {
+            let unit = match units {
+                UnitSystem::Us => "inches",
+                UnitSystem::Metric => "millimetres",
+            };
+            if row.kind == Kind::Length && understood.stored != text {
+                format!("{}: a bare number is {unit}", understood.shown)
+            } else {
+                understood.shown
+            }
+        })
     };
-    typing.preview = match (&typing.understood, subject) {
-        (Ok(_), Some(subject)) => {
+    typing.preview = match &typing.understood {
+        Ok(_) => {
             let mut changed = Project::clone(&project);
             let whole = match &row.kind {
                 Kind::OneOf(_) if !text.is_empty() => form::understand(&row.kind, &text, units)
                     .map_or_else(|_| text.as_str().into(), |understood| understood.stored),
                 _ => EcoString::from(text.as_str()),
             };
-            match form::set(&mut changed, subject, &row.key, &whole) {
+            match form::set(&mut changed, typing.subject, &row.key, &whole) {
                 Ok(()) => Some(Arc::new(changed)),
                 Err(words) => {
                     typing.understood = Err(words);
@@ -89,7 +113,7 @@ fn read(state: &mut State) {
                 }
             }
         }
-        _ => None,
+        Err(_) => None,
     };
 }
 
@@ -99,7 +123,7 @@ pub(super) fn commit(state: &mut State, then: Move) -> Vec<Effect> {
         return Vec::new();
     };
     let text = typing.input.value().trim().to_owned();
-    match set(state, &typing.row, &text) {
+    match set(state, typing.subject, &typing.row, &text) {
         Ok(effects) => {
             // The rows may be others now: keep to the field.
             let rows = state.rows();
@@ -123,10 +147,12 @@ pub(super) fn commit(state: &mut State, then: Move) -> Vec<Effect> {
 }
 
 /// Sets a field of what is chosen, and of all that is ticked when it is one of them.
-pub(super) fn set(state: &mut State, row: &Row, text: &str) -> Result<Vec<Effect>, EcoString> {
-    let Some(subject) = state.subject() else {
-        return Ok(Vec::new());
-    };
+fn set(
+    state: &mut State,
+    subject: Subject,
+    row: &Row,
+    text: &str,
+) -> Result<Vec<Effect>, EcoString> {
     let all = targets(state, subject, &row.key);
     // A word that was begun is stored whole.
     let whole = match &row.kind {
@@ -149,7 +175,9 @@ pub(super) fn set(state: &mut State, row: &Row, text: &str) -> Result<Vec<Effect
         merge: None,
     };
     let many = all.len();
-    let ((), effects) = edit(state, label, |project| {
+    let ticks = (row.kind == Kind::Id).then(|| renamed(state, subject, text));
+    let old = std::mem::take(&mut state.walls.ticked);
+    let done = edit(state, label, |project| {
         for subject in &all {
             form::set(project, *subject, &row.key, text).map_err(|words| {
                 if many > 1 {
@@ -160,27 +188,53 @@ pub(super) fn set(state: &mut State, row: &Row, text: &str) -> Result<Vec<Effect
             })?;
         }
         Ok(())
-    })?;
+    });
+    state.walls.ticked = match (&done, ticks) {
+        (Ok(_), Some(ticks)) => ticks,
+        _ => old,
+    };
+    state.untick_gone();
+    let ((), effects) = done?;
     if many > 1 {
         state.say(eco_format!("Changed {} on {many} at once", row.label));
+    } else if row.kind == Kind::Id && !effects.is_empty() {
+        state.say(eco_format!(
+            "{title} is now {}",
+            form::title(state.project(), subject)
+        ));
     }
-    if row.kind == Kind::Id {
-        retick(state, subject);
-    }
+    super::warn(state, subject);
     Ok(effects)
 }
 
-/// A thing whose id was changed stays ticked under the new one only when its old one is gone.
-fn retick(state: &mut State, _subject: Subject) {
-    let project = Arc::clone(state.project());
-    state.walls.ticked.retain(|(wall, opening)| {
-        project.walls.iter().any(|w| {
-            w.id == *wall
-                && opening
-                    .as_ref()
-                    .is_none_or(|o| w.openings.iter().any(|x| x.id == *o))
-        })
-    });
+/// The ticks as they are when a thing has another id.
+fn renamed(state: &State, subject: Subject, id: &str) -> BTreeSet<(Name, Option<Name>)> {
+    let project = state.project();
+    let of = |wall: usize| project.walls.get(wall).map(|wall| &wall.id);
+    let ticked = state.walls.ticked.iter().cloned();
+    match subject {
+        Subject::Wall(wall) => ticked
+            .map(|(own, opening)| match of(wall) {
+                Some(old) if *old == own => (id.into(), opening),
+                _ => (own, opening),
+            })
+            .collect(),
+        Subject::Opening { wall, opening } => {
+            let old = project
+                .walls
+                .get(wall)
+                .and_then(|wall| wall.openings.get(opening));
+            ticked
+                .map(|(own, of_wall)| match old {
+                    Some(old) if of(wall) == Some(&own) && of_wall.as_ref() == Some(&old.id) => {
+                        (own, Some(id.into()))
+                    }
+                    _ => (own, of_wall),
+                })
+                .collect()
+        }
+        _ => ticked.collect(),
+    }
 }
 
 /// What a change of a field is for: what is chosen, and what is ticked when that is too and is of its
@@ -207,6 +261,8 @@ pub(super) fn ticked(state: &State) -> Vec<Subject> {
     if state.walls.ticked.is_empty() {
         return Vec::new();
     }
+    // What the filter hides is left alone.
+    let shown = |at: usize| state.walls.filter.is_empty() || state.walls.shown_at(at).is_some();
     let is = |wall: &Name, opening: Option<&Name>| {
         state
             .walls
@@ -214,7 +270,13 @@ pub(super) fn ticked(state: &State) -> Vec<Subject> {
             .contains(&(wall.clone(), opening.cloned()))
     };
     let mut found = Vec::new();
-    for (at, wall) in state.project().walls.iter().enumerate() {
+    for (at, wall) in state
+        .project()
+        .walls
+        .iter()
+        .enumerate()
+        .filter(|(at, _)| shown(*at))
+    {
         if is(&wall.id, None) {
             found.push(Subject::Wall(at));
         }
@@ -229,7 +291,8 @@ pub(super) fn ticked(state: &State) -> Vec<Subject> {
 
 /// Takes the next of the words that may stand in the field.
 pub(super) fn next_choice(state: &mut State) -> Vec<Effect> {
-    let Some(row) = state.rows().get(state.field).cloned() else {
+    let (Some(subject), Some(row)) = (state.subject(), state.rows().get(state.field).cloned())
+    else {
         return Vec::new();
     };
     let Kind::OneOf(words) = &row.kind else {
@@ -244,31 +307,22 @@ pub(super) fn next_choice(state: &mut State) -> Vec<Effect> {
         Some(_) if row.optional => None,
         _ => words.first().cloned(),
     };
-    match set(state, &row, next.as_deref().unwrap_or_default()) {
-        Ok(effects) => effects,
-        Err(words) => {
-            state.complain(words);
-            Vec::new()
-        }
-    }
+    let done = set(state, subject, &row, next.as_deref().unwrap_or_default());
+    or_complain(state, done)
 }
 
 /// Empties a field that may be empty.
 pub(super) fn clear(state: &mut State) -> Vec<Effect> {
-    let Some(row) = state.rows().get(state.field).cloned() else {
+    let (Some(subject), Some(row)) = (state.subject(), state.rows().get(state.field).cloned())
+    else {
         return Vec::new();
     };
     if !row.optional {
         state.complain(eco_format!("{} must be given", row.label));
         return Vec::new();
     }
-    match set(state, &row, "") {
-        Ok(effects) => effects,
-        Err(words) => {
-            state.complain(words);
-            Vec::new()
-        }
-    }
+    let done = set(state, subject, &row, "");
+    or_complain(state, done)
 }
 
 /// Leaves a field as it was.

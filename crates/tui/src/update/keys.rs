@@ -15,6 +15,7 @@ pub(super) fn key(state: &mut State, event: KeyEvent) -> Vec<Effect> {
         return Vec::new();
     };
     state.notice = None;
+    state.drag = None;
     let effects = pressed_key(state, key);
     if !matches!(state.last, Some(Id::Thicker | Id::Thinner)) {
         state.doc.end_run();
@@ -33,7 +34,9 @@ fn pressed_key(state: &mut State, key: KeyCombination) -> Vec<Effect> {
     if types {
         // The layer that types comes first, then the letters and the keys that move in the line, then
         // what works everywhere.
-        if let Some(id) = state.keymap.command(key, own) {
+        // In a box that is typed into, left and right move in its line.
+        let whole = |id: &Id| state.popup().is_none() || matches!(id, Id::Accept | Id::Close);
+        if let Some(id) = state.keymap.command(key, own).filter(whole) {
             return run::run(state, id);
         }
         if let Some(request) = request(key) {

@@ -2,7 +2,7 @@
 
 use ecow::EcoString;
 use hodful_quantities::Typed;
-use hodful_quantities::print::{UnitSystem, exact_length};
+use hodful_quantities::print::{UnitSystem, worked_out_length};
 use hodful_quantities::units::Length;
 use hodful_takeoff::project::{End, OpeningShape, Wall, WallShape};
 use std::mem::swap;
@@ -10,7 +10,7 @@ use std::sync::Arc;
 
 /// A length as it would be typed, to the last bit.
 fn text(of: Length, units: UnitSystem) -> Result<Typed<Length>, EcoString> {
-    Typed::read(exact_length(of, units)).map_err(|wrong| ecow::eco_format!("{wrong}"))
+    Typed::read(worked_out_length(of, units)).map_err(|wrong| ecow::eco_format!("{wrong}"))
 }
 
 /// The length of a wall along its outside face.
@@ -48,10 +48,11 @@ fn width(wall: &Wall, at: usize) -> Option<Length> {
     let one = match &opening.shape {
         OpeningShape::Rectangle { width, .. } | OpeningShape::Arched { width, .. } => width.value(),
         OpeningShape::Circle { diameter } => diameter.value(),
-        OpeningShape::Polygon { corners } => corners
-            .iter()
-            .map(|[along, _]| along.value())
-            .max_by(|a, b| a.value.total_cmp(&b.value))?,
+        OpeningShape::Polygon { corners } => {
+            let along = || corners.iter().map(|[along, _]| along.value());
+            let most = along().max_by(|a, b| a.value.total_cmp(&b.value))?;
+            most - along().min_by(|a, b| a.value.total_cmp(&b.value))?
+        }
     };
     let more = f64::from(opening.count.unwrap_or(1).saturating_sub(1));
     let spacing = opening
@@ -62,6 +63,31 @@ fn width(wall: &Wall, at: usize) -> Option<Length> {
         value: one.value + more * spacing,
         ..one
     })
+}
+
+/// Where a copy of an opening has room: half its width right of it, else left of it. `None` where there is
+/// none: the copy then lies over it.
+pub(super) fn beside(
+    wall: &Wall,
+    at: usize,
+    units: UnitSystem,
+) -> Result<Option<Typed<Length>>, EcoString> {
+    let (Some(long), Some(wide), Some(opening)) =
+        (length(wall), width(wall, at), wall.openings.get(at))
+    else {
+        return Ok(None);
+    };
+    let step = wide * 1.5;
+    let from_left = opening.from_left.value();
+    let right = from_left + step;
+    let left = from_left - step;
+    if (right + wide).value <= long.value {
+        text(right, units).map(Some)
+    } else if left.value >= 0.0 {
+        text(left, units).map(Some)
+    } else {
+        Ok(None)
+    }
 }
 
 /// Turns one opening left to right in its wall.

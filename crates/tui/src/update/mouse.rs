@@ -2,18 +2,17 @@
 //! down. Where things stand is told by the same function that drawing uses.
 
 use super::moves::{self, Move};
-use super::{Drag, edit};
+use super::{Drag, edit, or_complain};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::sketch::{Sketch, pick};
 use crate::state::{Focus, Look, Screen, State};
 use crate::theme::{marker, sketch_styles};
-use crate::view::{areas, list_top, picture};
+use crate::view::{areas, list_rows, list_top, picture, picture_area};
 use ecow::eco_format;
-use hodful_quantities::print::{UnitSystem, exact_length};
+use hodful_quantities::print::{UnitSystem, worked_out_length};
 use hodful_quantities::units::length_of_mm;
 use hodful_takeoff::form::{self, Subject};
-use hodful_takeoff::project::Side;
 use ratatui::crossterm::event::{MouseButton, MouseEvent, MouseEventKind};
 use ratatui::layout::{Position, Rect};
 
@@ -30,7 +29,9 @@ pub(super) fn mouse(state: &mut State, event: MouseEvent) -> Vec<Effect> {
         MouseEventKind::ScrollUp => moves::rows(state, Move::Up),
         MouseEventKind::ScrollDown => moves::rows(state, Move::Down),
         MouseEventKind::Down(MouseButton::Left) if state.popup().is_none() => click(state, at),
-        MouseEventKind::Drag(MouseButton::Left) => return drag(state, at),
+        MouseEventKind::Drag(MouseButton::Left) if state.popup().is_none() => {
+            return drag(state, at);
+        }
         MouseEventKind::Up(_) => {
             state.drag = None;
             state.doc.end_run();
@@ -46,14 +47,11 @@ fn click(state: &mut State, at: Position) {
     if let Some(list) = areas.list.filter(|list| list.contains(at)) {
         state.typing = None;
         state.focus = Focus::List;
-        if state.screen != Screen::Problems && at.y > list.y {
+        let rows = list_rows(list);
+        if state.screen != Screen::Problems && rows.contains(at) {
             let len = state.list_len();
-            let first = list_top(
-                state.list_row(),
-                len,
-                usize::from(list.height.saturating_sub(1)),
-            );
-            let row = first + usize::from(at.y - list.y - 1);
+            let first = list_top(state.list_row(), len, usize::from(rows.height));
+            let row = first + usize::from(at.y - rows.y);
             if row < len {
                 moves::choose_row(state, row);
             }
@@ -66,7 +64,7 @@ fn click(state: &mut State, at: Position) {
         if let Some(subject) = pick(&drawing, place, reach) {
             state.focus = Focus::List;
             moves::choose(state, subject);
-            state.drag = hold(state, subject, place);
+            state.drag = hold(state, subject, at);
         }
     } else if areas.fields.is_some_and(|area| area.contains(at)) && state.subject().is_some() {
         state.focus = Focus::Fields;
@@ -88,19 +86,14 @@ fn place(state: &State, at: Position) -> Option<([f64; 2], f64)> {
         styles: &sketch_styles(state.looks()),
         marker: marker(state.looks()),
     };
-    // The drawing stands under its title, as it is painted.
-    let own = if area.height > 4 && state.screen == Screen::Walls {
-        Rect::new(area.x, area.y + 1, area.width, area.height - 1)
-    } else {
-        area
-    };
+    let own = picture_area(state, area);
     let here = sketch.at(own, at.x, at.y)?;
     let beside = sketch.at(own, if at.x > own.x { at.x - 1 } else { at.x + 1 }, at.y)?;
     Some((here, (here[0] - beside[0]).abs() * REACH))
 }
 
-/// Takes hold of an opening on a face.
-fn hold(state: &State, subject: Subject, place: [f64; 2]) -> Option<Drag> {
+/// Takes hold of an opening on a face, as it is drawn once it is chosen.
+fn hold(state: &State, subject: Subject, at: Position) -> Option<Drag> {
     let Subject::Opening { wall, opening } = subject else {
         return None;
     };
@@ -108,22 +101,24 @@ fn hold(state: &State, subject: Subject, place: [f64; 2]) -> Option<Drag> {
         return None;
     }
     let of = state.project().walls.get(wall)?.openings.get(opening)?;
-    let from_left = along(state, wall, place[0])? - of.from_left.value().value;
+    let along = picture(state).0.along;
+    let (here, _) = place(state, at)?;
+    let beside = |at: Position, by: i16| Position::new(at.x.saturating_add_signed(by), at.y);
+    let (next, step) = match place(state, beside(at, 1)) {
+        Some((next, _)) => (next, 1.0),
+        None => (place(state, beside(at, -1))?.0, -1.0),
+    };
+    let level = (along.from_left(next[0]) - along.from_left(here[0])) / step;
+    let (above, rise) = match place(state, Position::new(at.x, at.y.saturating_sub(1))) {
+        Some((above, _)) if at.y > 0 => (above, 1.0),
+        _ => (place(state, Position::new(at.x, at.y + 1))?.0, -1.0),
+    };
     Some(Drag {
         subject,
-        hold: [from_left, place[1] - of.sill.value().value],
+        at: (at.x, at.y),
+        begin: [of.from_left.value().value, of.sill.value().value],
+        cell: [level, (above[1] - here[1]) / rise],
     })
-}
-
-/// A place along the drawing as a distance from the left end seen from outside, mm.
-fn along(state: &State, wall: usize, u: f64) -> Option<f64> {
-    if state.walls.look != Look::Face(Side::Inside) {
-        return Some(u);
-    }
-    // From inside the wall is drawn the other way round, about its own middle.
-    let drawing = hodful_takeoff::drawing::face(state.project(), wall, Side::Outside);
-    let [left, _, right, _] = drawing.bounds?;
-    Some(left + right - u)
 }
 
 /// Steps in which an opening moves with the mouse: an inch, ten millimetres.
@@ -136,21 +131,25 @@ fn snapped(mm: f64, units: UnitSystem) -> f64 {
 }
 
 fn drag(state: &mut State, at: Position) -> Vec<Effect> {
-    let Some(Drag { subject, hold }) = state.drag else {
-        return Vec::new();
-    };
-    let Subject::Opening { wall, .. } = subject else {
-        return Vec::new();
-    };
-    let Some((place, _)) = place(state, at) else {
-        return Vec::new();
-    };
-    let Some(u) = along(state, wall, place[0]) else {
+    let Some(drag) = state.drag else {
         return Vec::new();
     };
     let units = state.units();
-    let text = |mm: f64| exact_length(length_of_mm(snapped(mm, units)), units);
-    let (from_left, sill) = (text(u - hold[0]), text(place[1] - hold[1]));
+    let cells = |now: u16, then: u16| f64::from(now) - f64::from(then);
+    let moved = [
+        cells(at.x, drag.at.0) * drag.cell[0],
+        cells(drag.at.1, at.y) * drag.cell[1],
+    ];
+    let text = |begin: f64, by: f64| {
+        let mm = if by == 0.0 {
+            begin
+        } else {
+            snapped(begin + by, units)
+        };
+        worked_out_length(length_of_mm(mm), units)
+    };
+    let [from_left, sill] = [0, 1].map(|at| text(drag.begin[at], moved[at]));
+    let subject = drag.subject;
     let words = eco_format!("{} moved", form::title(state.project(), subject));
     let label = Label {
         words: words.clone(),
@@ -158,18 +157,19 @@ fn drag(state: &mut State, at: Position) -> Vec<Effect> {
         after: Some(subject),
         merge: Some(words),
     };
+    // What did not move stays as it was typed.
     let done = edit(state, label, |project| {
-        form::set(project, subject, "from_left", &from_left)?;
-        form::set(project, subject, "sill", &sill)
+        if moved[0] != 0.0 {
+            form::set(project, subject, "from_left", &from_left)?;
+        }
+        if moved[1] != 0.0 {
+            form::set(project, subject, "sill", &sill)?;
+        }
+        Ok(())
     });
-    match done {
-        Ok(((), effects)) => {
-            state.say(eco_format!("{from_left} from the left, sill {sill}"));
-            effects
-        }
-        Err(words) => {
-            state.complain(words);
-            Vec::new()
-        }
+    let done = done.map(|((), effects)| effects);
+    if done.is_ok() {
+        state.say(eco_format!("{from_left} from the left, sill {sill}"));
     }
+    or_complain(state, done)
 }

@@ -38,6 +38,7 @@ impl Move {
 pub(super) fn rows(state: &mut State, by: Move) {
     let commands = super::popups::found_commands(state).len();
     let help = crate::view::help_lines(state).len();
+    let text = crate::view::text_lines(state).len();
     match state.popups.last_mut() {
         Some(Popup::Help { top, .. }) => *top = by.from(*top, help),
         Some(Popup::Commands { row, .. }) => *row = by.from(*row, commands),
@@ -47,7 +48,7 @@ pub(super) fn rows(state: &mut State, by: Move) {
             why.row = by.from(why.row, rows);
         }
         Some(Popup::Ask(question)) => question.row = by.from(question.row, question.answers.len()),
-        Some(Popup::Text { top, lines, .. }) => *top = by.from(*top, lines.len()),
+        Some(Popup::Text { top, .. }) => *top = by.from(*top, text),
         Some(Popup::Prompt(_)) => {}
         None => {
             let row = by.from(state.list_row(), state.list_len());
@@ -58,6 +59,7 @@ pub(super) fn rows(state: &mut State, by: Move) {
 
 /// Chooses a row of the list of the page.
 pub(super) fn choose_row(state: &mut State, row: usize) {
+    state.typing = None;
     match state.screen {
         Screen::Walls => match state.wall_row_at(row) {
             Some(WallRow::Wall(wall)) => {
@@ -77,9 +79,14 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
         Screen::Coats => state.coats_row = row,
         Screen::Stores => state.stores_row = row,
         Screen::Problems => state.problems_row = row,
-        Screen::Plan => {}
+        Screen::Plan => {
+            if let Some(wall) = state.walls.shown.get(row) {
+                state.walls.wall = *wall;
+                state.walls.part = Part::Wall;
+            }
+        }
     }
-    state.field = 0;
+    state.field = state.first_size();
 }
 
 /// Goes to another page.
@@ -87,7 +94,7 @@ pub(super) fn screen(state: &mut State, screen: Screen) {
     state.screen = screen;
     state.typing = None;
     state.focus = Focus::List;
-    state.field = 0;
+    state.field = state.first_size();
 }
 
 /// Goes to the other part of the page.
@@ -103,7 +110,6 @@ pub(super) fn next_part(state: &mut State) {
 pub(super) fn choose(state: &mut State, subject: Subject) {
     let at = |rows: Vec<Subject>, subject: Subject| rows.iter().position(|row| *row == subject);
     state.typing = None;
-    state.field = 0;
     match subject {
         Subject::Wall(wall) => choose_wall(state, wall, Part::Wall),
         Subject::Opening { wall, opening } => choose_wall(state, wall, Part::Opening(opening)),
@@ -122,6 +128,7 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
             state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
         }
     }
+    state.field = state.first_size();
 }
 
 fn choose_wall(state: &mut State, wall: usize, part: Part) {
@@ -170,6 +177,7 @@ pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
 /// Goes to a problem of the list.
 pub(super) fn go_to_problem(state: &mut State, row: usize) {
     state.problems_row = row;
+    state.problem_seen = Some(row);
     let Some(problem) = state.doc.problems().get(row) else {
         return;
     };

@@ -51,34 +51,46 @@ pub(super) fn filter(state: &mut State) {
 
 /// Asks how often a wall or opening is repeated.
 pub(super) fn repeat(state: &mut State) {
-    let opening = match state.walls.part {
-        Part::Opening(at) => state.wall().and_then(|wall| wall.openings.get(at)),
-        Part::Wall | Part::Pocket(_) => None,
+    let count = |count: Option<u32>| count.map(|n| n.to_string()).unwrap_or_default();
+    let Some(wall) = state.wall() else { return };
+    let (what, text) = match state.walls.part {
+        Part::Wall => (PromptFor::WallCount, count(wall.count)),
+        Part::Pocket(at) => (
+            PromptFor::PocketCount,
+            count(wall.pockets.get(at).and_then(|pocket| pocket.count)),
+        ),
+        Part::Opening(at) => {
+            let opening = wall.openings.get(at);
+            let text = opening.and_then(|of| {
+                Some(format!(
+                    "{} every {}",
+                    of.count?,
+                    of.spacing.as_ref()?.text()
+                ))
+            });
+            (PromptFor::OpeningCount, text.unwrap_or_default())
+        }
     };
-    if let Some(opening) = opening {
-        let text = match (opening.count, &opening.spacing) {
-            (Some(count), Some(spacing)) => format!("{count} every {}", spacing.text()),
-            _ => String::new(),
-        };
-        prompt(state, PromptFor::OpeningCount, text);
-    } else {
-        let count = state.wall().and_then(|wall| wall.count);
-        let text = count.map(|n| n.to_string()).unwrap_or_default();
-        prompt(state, PromptFor::WallCount, text);
-    }
+    prompt(state, what, text);
 }
 
 fn prompt(state: &mut State, what: PromptFor, text: String) {
     state.popups.push(Popup::Prompt(Prompt {
         what,
+        before: text.as_str().into(),
         input: Input::new(text),
         fault: None,
     }));
 }
 
-/// Closes the box on top.
+/// Closes the box on top; a filter is then as it was before.
 pub(super) fn close(state: &mut State) {
-    state.popups.pop();
+    if let Some(Popup::Prompt(prompt)) = state.popups.pop()
+        && prompt.what == PromptFor::Filter
+    {
+        state.walls.filter = prompt.before;
+        state.refresh();
+    }
 }
 
 /// A key that a question takes for itself: the letter of an answer.
@@ -87,11 +99,20 @@ pub(super) fn own_key(state: &mut State, key: KeyCombination) -> Option<Vec<Effe
         return None;
     };
     let letter = letter_of(key)?.to_lowercase().next()?;
-    let answer = question
+    let (row, answer) = question
         .answers
         .iter()
-        .find(|(own, _, _)| *own == letter)
-        .map(|(_, _, answer)| answer.clone())?;
+        .enumerate()
+        .find(|(_, (own, _, _))| *own == letter)
+        .map(|(row, (_, _, answer))| (row, answer.clone()))?;
+    if answer.destroys() {
+        // A stray letter must not lose work: it only chooses.
+        if let Some(Popup::Ask(question)) = state.popups.last_mut() {
+            question.row = row;
+        }
+        state.say("Enter does it");
+        return Some(Vec::new());
+    }
     Some(answered(state, answer))
 }
 
@@ -160,9 +181,16 @@ pub(crate) fn matching(query: &str) -> impl Iterator<Item = &'static Command> {
 pub(super) fn accept(state: &mut State) -> Vec<Effect> {
     match state.popups.last() {
         Some(Popup::Commands { row, .. }) => {
-            let found = found_commands(state).get(*row).map(|command| command.id);
+            let found = found_commands(state).get(*row).copied();
             state.popups.pop();
-            found.map_or_else(Vec::new, |id| run(state, id))
+            match found.map(|command| (command.id, crate::command::available(state, command))) {
+                Some((id, Ok(()))) => run(state, id),
+                Some((_, Err(why))) => {
+                    state.complain(why);
+                    Vec::new()
+                }
+                None => Vec::new(),
+            }
         }
         Some(Popup::Totals { row }) => {
             let total = Total::ALL.get(*row).copied();
@@ -197,14 +225,14 @@ fn answered(state: &mut State, answer: Answer) -> Vec<Effect> {
     match answer {
         Answer::Nothing => Vec::new(),
         Answer::Quit(drop) => vec![Effect::Quit { keep: !drop }],
-        Answer::SaveAndQuit => saving::save(state, false, true),
-        Answer::SaveOver => saving::save(state, true, false),
-        Answer::SaveAs => {
-            saving::ask_for_file(state, false);
+        Answer::SaveAndQuit => saving::save(state, true),
+        Answer::SaveOver(path, quit) => saving::save_to(state, path, true, quit),
+        Answer::SaveAs(quit) => {
+            saving::ask_for_file(state, quit);
             Vec::new()
         }
         Answer::TakeBack(project) => {
-            let label = label(state, "work of the earlier run taken back");
+            let label = label(state, "work of the earlier run brought back");
             let mut effects = try_edit(state, label, |now| {
                 *now = Project::clone(&project);
                 Ok(())
@@ -224,6 +252,9 @@ fn answered(state: &mut State, answer: Answer) -> Vec<Effect> {
 fn prompted(state: &mut State, what: PromptFor, text: &str) -> Vec<Effect> {
     let done: Result<Vec<Effect>, EcoString> = match what {
         PromptFor::File { quit } => match saving::typed_file(text) {
+            Some(_) if state.saving.is_some() => {
+                Err("it is being saved already; wait a moment".into())
+            }
             Some(path) => {
                 state.popups.pop();
                 return saving::save_to(state, path, false, quit);
@@ -231,7 +262,7 @@ fn prompted(state: &mut State, what: PromptFor, text: &str) -> Vec<Effect> {
             None => Err("write the name of a file".into()),
         },
         PromptFor::Filter => Ok(Vec::new()),
-        PromptFor::WallCount => set(state, &[("count", text)]),
+        PromptFor::WallCount | PromptFor::PocketCount => set(state, &[("count", text)]),
         PromptFor::OpeningCount => {
             let (count, spacing) = text
                 .split_once("every")

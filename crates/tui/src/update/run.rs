@@ -5,7 +5,7 @@ use super::{alter, entry_line, fields, popups, saving, try_edit, why};
 use crate::command::{Id, command};
 use crate::doc::Label;
 use crate::effect::Effect;
-use crate::state::{Focus, Popup, Screen, State, Total};
+use crate::state::{Focus, Part, Popup, Screen, State, Total};
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::form::Subject;
 
@@ -29,7 +29,7 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::WhyAny => state.popups.push(Popup::Totals { row: 0 }),
 
         Id::Quit => return saving::quit(state),
-        Id::Save => return saving::save(state, false, false),
+        Id::Save => return saving::save(state, false),
         Id::SaveAs => saving::ask_for_file(state, false),
         Id::Suspend => return vec![Effect::Suspend],
         Id::Redraw => return vec![Effect::Redraw],
@@ -45,7 +45,7 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         }
         Id::CopyFigures => return vec![Effect::Copy(figures(state))],
         Id::SetMark => {
-            state.mark = *state.doc.headline();
+            state.set_mark();
             state.say("Changes are counted from here on");
         }
         Id::Units => {
@@ -54,10 +54,14 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
                 UnitSystem::Metric => (UnitSystem::Us, "feet, yards and pounds"),
             };
             let label = label(state, ecow::eco_format!("figures in {words}"));
-            return try_edit(state, label, |project| {
+            let effects = try_edit(state, label, |project| {
                 project.units = units;
                 Ok(())
             });
+            state.say(ecow::eco_format!(
+                "The project is in {words} now: figures, and what a bare number means. What was typed stays"
+            ));
+            return effects;
         }
         Id::Undo => return undo(state),
         Id::Redo => return redo(state),
@@ -80,6 +84,7 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
 
         Id::Open => match state.screen {
             Screen::Problems => moves::go_to_problem(state, state.problems_row),
+            Screen::Plan => moves::screen(state, Screen::Walls),
             _ if state.subject().is_some() => state.focus = Focus::Fields,
             _ => {}
         },
@@ -145,7 +150,7 @@ fn undo(state: &mut State) -> Vec<Effect> {
         moves::choose(state, subject);
     }
     state.refresh();
-    state.say(ecow::eco_format!("Taken back: {}", step.label));
+    state.say(ecow::eco_format!("Undone: {}", step.label));
     effects
 }
 
@@ -170,10 +175,10 @@ fn next_problem(state: &mut State) {
         return;
     }
     // From the list it goes to the chosen one first, and on from there.
-    let row = if state.screen == Screen::Problems {
-        state.problems_row
-    } else {
-        (state.problems_row + 1) % count
+    let row = match state.problem_seen {
+        _ if state.screen == Screen::Problems => state.problems_row,
+        Some(seen) => (seen + 1) % count,
+        None => 0,
     };
     moves::go_to_problem(state, row);
 }
@@ -201,11 +206,28 @@ fn tick(state: &mut State) {
     if !state.walls.ticked.remove(&key) {
         state.walls.ticked.insert(key);
     }
-    moves::rows(state, Move::Down);
+    // On to the next of its kind.
+    match state.walls.part {
+        Part::Opening(at)
+            if state
+                .wall()
+                .is_some_and(|wall| at + 1 < wall.openings.len()) =>
+        {
+            state.walls.part = Part::Opening(at + 1);
+        }
+        Part::Wall => {
+            let next = state.walls.shown_at(state.walls.wall).map(|at| at + 1);
+            if let Some(wall) = next.and_then(|at| state.walls.shown.get(at)) {
+                state.walls.wall = *wall;
+            }
+        }
+        Part::Opening(_) | Part::Pocket(_) => {}
+    }
+    state.field = state.first_size();
 }
 
-/// Ticks the walls of the list, or the openings of the wall when one of them is chosen; when all of
-/// them are ticked already, or only others, no tick is left.
+/// Ticks the walls of the list, or the openings of the wall when one of them is chosen; where anything is
+/// ticked already, takes all ticks away.
 fn tick_all(state: &mut State) {
     let of: Vec<Subject> = match state.subject() {
         Some(Subject::Opening { wall, .. }) => {

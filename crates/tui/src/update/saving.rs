@@ -11,9 +11,9 @@ use tui_input::Input;
 const ENDING: &str = ".hodful.json";
 
 /// Saves to the file of the project, or asks for one; `quit` leaves when it is done.
-pub(super) fn save(state: &mut State, over: bool, quit: bool) -> Vec<Effect> {
+pub(super) fn save(state: &mut State, quit: bool) -> Vec<Effect> {
     if let Some(path) = state.path.clone() {
-        save_to(state, path, over, quit)
+        save_to(state, path, false, quit)
     } else {
         ask_for_file(state, quit);
         Vec::new()
@@ -52,6 +52,7 @@ pub(super) fn ask_for_file(state: &mut State, quit: bool) {
         .unwrap_or_default();
     state.popups.push(Popup::Prompt(Prompt {
         what: PromptFor::File { quit },
+        before: file.as_str().into(),
         input: Input::new(file),
         fault: None,
     }));
@@ -65,7 +66,10 @@ pub(super) fn typed_file(text: &str) -> Option<PathBuf> {
     }
     let path = PathBuf::from(text);
     path.file_name()?;
-    Some(if path.extension().is_some() {
+    let ends = path
+        .extension()
+        .is_some_and(|ending| ending.eq_ignore_ascii_case("json"));
+    Some(if ends {
         path
     } else {
         PathBuf::from(format!("{text}{ENDING}"))
@@ -88,8 +92,9 @@ pub(super) fn saved(state: &mut State, id: u64, outcome: Result<(), SaveFault>) 
             }
         }
         Err(SaveFault::ChangedOnDisk) => {
-            state.path = Some(saving.path);
-            state.popups.push(Popup::Ask(Question::changed(&file)));
+            let own = state.path.as_ref() == Some(&saving.path);
+            let question = Question::changed(&file, own, saving.path, saving.quit);
+            state.popups.push(Popup::Ask(question));
         }
         Err(SaveFault::Failed(words)) => state.complain(words),
     }

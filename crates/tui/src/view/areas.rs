@@ -32,7 +32,7 @@ const THREE: u16 = 76;
 /// Where everything stands.
 pub fn areas(state: &State, area: Rect) -> Areas {
     let row = |y: u16, height: u16| Rect::new(area.x, y, area.width, height).intersection(area);
-    let totals = super::totals::rows(state, area.width, area.height);
+    let totals = super::totals::rows(state, area.width);
     let foot = if area.height >= 16 { 3 } else { 2 };
     let main = area.height.saturating_sub(1 + totals + foot);
     let mut areas = Areas {

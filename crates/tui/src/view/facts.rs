@@ -195,10 +195,31 @@ fn quantity(of: &Quantity, units: UnitSystem) -> EcoString {
     }
 }
 
+/// What more of a material is delivered than at the mark.
+fn since(state: &State, material: &str, now: &Quantity) -> EcoString {
+    let units = state.units();
+    let Some(then) = state.delivered_at_mark(material) else {
+        return "all of it".into();
+    };
+    let volume = now.loose.zip(then.loose).map(|(now, then)| {
+        let more = print::bulk_volume(now - then, units).to_string();
+        (now.value > then.value, more)
+    });
+    let mass = now.mass.zip(then.mass).map(|(now, then)| {
+        let more = print::mass(now - then, units).to_string();
+        (now.value > then.value, more)
+    });
+    match volume.or(mass) {
+        Some((true, more)) => eco_format!("+{more}"),
+        Some((false, more)) => more.replace('-', "−").into(),
+        None => "–".into(),
+    }
+}
+
 fn material(state: &State, at: usize) -> Vec<Fact> {
     let units = state.units();
     let project = state.project();
-    let (Some((_, of)), Some(figures)) = (
+    let (Some((name, of)), Some(figures)) = (
         project.materials.get_index(at),
         state.doc().bench().evaluation().materials.get(at),
     ) else {
@@ -210,6 +231,7 @@ fn material(state: &State, at: usize) -> Vec<Fact> {
     let mut facts = vec![
         fact("needed, dry", quantity(&figures.dry, units)),
         fact("as delivered", quantity(&figures.delivered, units)),
+        fact("since the mark", since(state, name, &figures.delivered)),
         fact("in the yard", quantity(&figures.stock, units)),
         fact("to buy", quantity(&figures.to_buy, units)),
     ];

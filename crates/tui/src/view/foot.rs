@@ -7,11 +7,12 @@ use crate::State;
 use crate::command::{COMMANDS, Command, Layer, layers};
 use crate::entry::Role;
 use crate::state::Focus;
-use crate::text::width;
+use crate::text::{lines, width};
 use ecow::{EcoString, eco_format};
+use hodful_takeoff::form::Kind;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use ratatui::style::Modifier;
+use ratatui::style::{Modifier, Style};
 
 /// Paints the foot; gives where the cursor stands in the entry line.
 pub(super) fn paint(
@@ -26,14 +27,12 @@ pub(super) fn paint(
     let row = |at: u16| Rect::new(area.x, area.y + at, area.width, 1).intersection(area);
     let last = row(area.height - 1);
     if state.focus() != Focus::Entry {
-        let tall = area.height >= 3;
-        if tall {
+        let above = Rect::new(area.x, area.y, area.width, area.height - 1);
+        let told = words(state, pen, above, buffer);
+        if area.height >= 3 && told < 2 {
             let key = state.keymap().first(crate::command::Id::Enter);
             let words = eco_format!("{key}: type a plan, a wall, a window here");
             pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.dim);
-        }
-        if area.height > 1 {
-            words(state, pen, row(area.height - 2), buffer);
         }
         hints(state, pen, last, buffer);
         return None;
@@ -48,34 +47,58 @@ pub(super) fn paint(
         .map(|reading| reading.expects.clone())
         .unwrap_or_default();
     let empty = state.entry().input.value().trim().is_empty();
-    let mut tell = |at: u16, words: &str, style| {
-        let area = row(at);
-        pen.put(buffer, area.x, area.y, area.width, words, style);
-    };
+    // The rows under the line.
+    let under = Rect::new(area.x, area.y + 1, area.width, area.height - 1);
+    let first = row(1);
+    let good = said_or(&said, &expects, empty);
     if let Some(notice) = state.notice() {
         let style = if notice.bad {
             pen.theme.bad
         } else {
             pen.theme.text
         };
-        tell(1, &notice.words, style);
-    } else if empty {
-        tell(1, &expects, pen.theme.dim);
-    } else if let (Some(fault), true) = (fault, area.height < 3 || said.is_empty()) {
-        tell(1, &fault.message, pen.theme.bad);
-    } else {
-        tell(1, &said, pen.theme.change);
+        if width(&notice.words) > usize::from(area.width) || under.height < 2 {
+            put_lines(pen, under, &notice.words, style, buffer);
+        } else {
+            put_lines(pen, first, &notice.words, style, buffer);
+            hints(state, pen, last, buffer);
+        }
+        return Some(cursor);
     }
-    if area.height >= 3 {
-        match fault {
-            Some(fault) if !empty && !said.is_empty() => tell(2, &fault.message, pen.theme.bad),
-            _ if !empty && !expects.is_empty() => {
-                tell(2, &eco_format!("next: {expects}"), pen.theme.dim);
+    match fault.filter(|_| !empty) {
+        Some(fault) if under.height < 2 || said.is_empty() => {
+            put_lines(pen, under, &fault.message, pen.theme.bad, buffer);
+        }
+        Some(fault) => {
+            put_lines(pen, first, &said, pen.theme.change, buffer);
+            put_lines(pen, last, &fault.message, pen.theme.bad, buffer);
+        }
+        None => {
+            let style = if empty {
+                pen.theme.dim
+            } else {
+                pen.theme.change
+            };
+            let long = width(&good) > usize::from(area.width);
+            if long && !empty {
+                put_lines(pen, under, &good, style, buffer);
+            } else {
+                put_lines(pen, first, &good, style, buffer);
+                if under.height >= 2 && !empty && !expects.is_empty() {
+                    let next = eco_format!("next: {expects}");
+                    pen.put(buffer, last.x, last.y, last.width, &next, pen.theme.dim);
+                } else if under.height >= 2 {
+                    hints(state, pen, last, buffer);
+                }
             }
-            _ => hints(state, pen, last, buffer),
         }
     }
     Some(cursor)
+}
+
+/// What the line is understood as, or what may be typed into an empty one.
+fn said_or(said: &str, expects: &str, empty: bool) -> EcoString {
+    if empty { expects.into() } else { said.into() }
 }
 
 /// The entry line, its parts told apart.
@@ -124,34 +147,61 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
     cursor
 }
 
-/// Words of the front end, or what will be undone.
-fn words(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
-    if let Some(notice) = state.notice() {
+/// Words of the front end over as many rows as they take, else the field at length, else what will be
+/// undone. Gives the rows they took, from the lowest up.
+fn words(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> u16 {
+    let (text, style) = if let Some(notice) = state.notice() {
         let style = if notice.bad {
             pen.theme.bad
         } else {
             pen.theme.text
         };
-        pen.put(buffer, area.x, area.y, area.width, &notice.words, style);
-        return;
+        (notice.words.clone(), style)
+    } else {
+        (standing(state), pen.theme.dim)
+    };
+    if text.is_empty() {
+        return 0;
     }
+    put_lines(pen, area, &text, style, buffer)
+}
+
+/// Puts words at the foot of an area, broken into lines; what has no room is cut. Gives the rows taken.
+fn put_lines(pen: &Pen, area: Rect, text: &str, style: Style, buffer: &mut Buffer) -> u16 {
+    let mut of = lines(text, usize::from(area.width));
+    if of.len() > usize::from(area.height) {
+        // The last line goes on, so that it is seen to be cut.
+        let rest: Vec<EcoString> = of
+            .drain(usize::from(area.height.saturating_sub(1))..)
+            .collect();
+        of.push(rest.join(" ").into());
+    }
+    let taken = u16::try_from(of.len())
+        .unwrap_or(area.height)
+        .min(area.height);
+    for (y, line) in (area.bottom() - taken..area.bottom()).zip(&of) {
+        pen.put(buffer, area.x, y, area.width, line, style);
+    }
+    taken
+}
+
+/// What stands at the foot when there is nothing to say.
+fn standing(state: &State) -> EcoString {
     if state.focus() == Focus::Fields {
-        if let Some(row) = state.rows().get(state.field()) {
-            let mut words = EcoString::from(row.doc);
-            if let hodful_takeoff::form::Kind::OneOf(all)
-            | hodful_takeoff::form::Kind::SomeOf(all) = &row.kind
-            {
-                words.push_str(&eco_format!(": {}", all.join(", ")));
-            }
-            pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.dim);
+        let rows = state.rows();
+        let Some(row) = rows.get(state.field()) else {
+            return EcoString::new();
+        };
+        let mut words = EcoString::from(row.doc);
+        if let Kind::OneOf(all) | Kind::SomeOf(all) = &row.kind {
+            words.push_str(&eco_format!(": {}", all.join(", ")));
         }
-        return;
+        return words;
     }
     let undo = state.keymap().first(crate::command::Id::Undo);
-    if let Some(step) = state.doc().next_undo() {
-        let words = eco_format!("{undo} takes back: {}", step.label);
-        pen.put(buffer, area.x, area.y, area.width, &words, pen.theme.dim);
-    }
+    state.doc().next_undo().map_or_else(EcoString::new, |step| {
+        eco_format!("{undo} undoes: {}", step.label)
+    })
 }
 
 /// The commands to hint at now, the chief ones first.

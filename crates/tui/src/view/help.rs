@@ -2,7 +2,7 @@
 //! entry line. Made from the tables, so that it cannot go stale.
 
 use crate::State;
-use crate::command::{COMMANDS, Layer};
+use crate::command::{COMMANDS, Layer, layers_under};
 use crate::entry::GRAMMAR;
 use crate::state::Popup;
 use crate::text::contains;
@@ -50,7 +50,7 @@ pub(crate) fn help_lines(state: &State) -> Vec<HelpLine> {
     let query = query.value();
     // The layers under the help itself.
     let here = {
-        let mut of = layers_below(state);
+        let mut of = layers_under(state).to_vec();
         of.extend(Layer::ALL);
         of
     };
@@ -87,17 +87,6 @@ pub(crate) fn help_lines(state: &State) -> Vec<HelpLine> {
         )));
     }
     lines
-}
-
-fn layers_below(state: &State) -> Vec<Layer> {
-    let [list, fields, typing, entry, _] = Layer::STACKS;
-    match state.focus() {
-        crate::state::Focus::List => list,
-        crate::state::Focus::Fields if state.typing().is_some() => typing,
-        crate::state::Focus::Fields => fields,
-        crate::state::Focus::Entry => entry,
-    }
-    .to_vec()
 }
 
 fn add(

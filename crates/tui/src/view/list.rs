@@ -3,6 +3,7 @@
 
 use super::{Pen, over};
 use crate::State;
+use crate::command::Id;
 use crate::state::{Focus, Screen, WallRow};
 use crate::text::lines;
 use ecow::{EcoString, eco_format};
@@ -22,6 +23,12 @@ pub(crate) fn top(chosen: usize, rows: usize, high: usize) -> usize {
     }
     // The chosen row stands at a third, unless an end of the list is near.
     chosen.saturating_sub(high / 3).min(rows - high)
+}
+
+/// The part of the list under its heading, where the rows stand.
+pub(crate) fn rows_area(area: Rect) -> Rect {
+    let high = area.height.saturating_sub(1);
+    Rect::new(area.x, area.y.saturating_add(1), area.width, high).intersection(area)
 }
 
 /// One row as it is shown.
@@ -49,19 +56,13 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         &heading,
         pen.theme.heading.add_modifier(Modifier::UNDERLINED),
     );
-    let rows = Rect::new(
-        area.x,
-        area.y + 1,
-        area.width,
-        area.height.saturating_sub(1),
-    )
-    .intersection(area);
+    let rows = rows_area(area);
     let (len, chosen) = (state.list_len(), state.list_row());
     let coats = state.coat_rows();
     let stores = state.store_rows();
     if len == 0 {
-        let words = "Nothing yet. Press n and type a plan, a wall or a gable.";
-        for (y, line) in (rows.y..rows.bottom()).zip(lines(words, usize::from(rows.width))) {
+        let words = nothing(state);
+        for (y, line) in (rows.y..rows.bottom()).zip(lines(&words, usize::from(rows.width))) {
             pen.put(buffer, rows.x, y, rows.width, &line, pen.theme.dim);
         }
         return;
@@ -123,7 +124,9 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
         + crate::text::width(&row.right)
         + usize::from(row.indent)
         + 6;
-    let right_text = if row.heading && own_wide > usize::from(area.width) {
+    // The name comes before what stands at the right of it, but for figures.
+    let figure = state.screen() == Screen::Walls;
+    let right_text = if !figure && own_wide > usize::from(area.width) {
         ""
     } else {
         row.right.as_str()
@@ -148,13 +151,30 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
     }
 }
 
+/// Why there is nothing in the list.
+fn nothing(state: &State) -> EcoString {
+    let key = |id| state.keymap().first(id);
+    match state.screen() {
+        Screen::Walls if !state.walls().filter.is_empty() => eco_format!(
+            "No wall has '{}' in it. {} changes the letters.",
+            state.walls().filter,
+            key(Id::Filter)
+        ),
+        Screen::Walls => eco_format!(
+            "Nothing yet. Press {} and type a plan, a wall or a gable.",
+            key(Id::Enter)
+        ),
+        _ => "Nothing yet.".into(),
+    }
+}
+
 fn heading(state: &State) -> EcoString {
     match state.screen() {
         Screen::Walls => {
             let walls = state.walls();
             let all = state.project().walls.len();
             let mut words = if walls.filter.is_empty() {
-                eco_format!("{all} walls")
+                eco_format!("{all} {}", if all == 1 { "wall" } else { "walls" })
             } else {
                 eco_format!("{} of {all} with '{}'", walls.shown.len(), walls.filter)
             };
@@ -330,7 +350,7 @@ fn problems(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let words = if refused + doubtful == 0 {
         eco_format!("Nothing is refused and nothing is doubtful.")
     } else {
-        eco_format!("{refused} refused (!), {doubtful} doubtful (?). Enter goes to the field.")
+        eco_format!("{refused} refused (!), {doubtful} doubtful (?). Enter goes there.")
     };
     pen.put(
         buffer,
@@ -363,30 +383,21 @@ fn problems(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     }
     let mut y = area.y + 1;
     for at in first..all.len() {
+        if y >= area.bottom() {
+            return;
+        }
         let (sign, style) = pen.mark(all.get(at).map(|problem| problem.severity));
         let begin = y;
         for line in of(at) {
             if y >= area.bottom() {
-                return;
+                break;
             }
-            pen.put(
-                buffer,
-                area.x + 4,
-                y,
-                area.width.saturating_sub(4),
-                &line,
-                pen.theme.text,
-            );
+            let wide = area.width.saturating_sub(4);
+            pen.put(buffer, area.x + 4, y, wide, &line, pen.theme.text);
             y += 1;
         }
-        pen.put(
-            buffer,
-            area.x,
-            begin,
-            1,
-            if at == chosen { ">" } else { " " },
-            pen.theme.heading,
-        );
+        let cursor = if at == chosen { ">" } else { " " };
+        pen.put(buffer, area.x, begin, 1, cursor, pen.theme.heading);
         pen.put(buffer, area.x + 2, begin, 1, sign, style);
         if at == chosen {
             over(

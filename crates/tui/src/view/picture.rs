@@ -28,7 +28,12 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
                 Some(Subject::BuildUp(build_up) | Subject::Coat { build_up, .. }) => build_up,
                 _ => 0,
             };
-            (drawing::build_up(project, of), subject)
+            let mut drawing = drawing::build_up(project, of);
+            // In a low window the names would stand anyhow; the list has them.
+            if state.size().1 < 16 {
+                drawing.labels.clear();
+            }
+            (drawing, subject)
         }
         Screen::Walls | Screen::Stores | Screen::Problems => {
             let subject = state.pictured();
@@ -47,21 +52,31 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
     }
 }
 
+/// The part of the picture that the drawing has: under its title, where there is one.
+pub(crate) fn area(state: &State, area: Rect) -> Rect {
+    if state.screen() == Screen::Walls && state.pictured().is_some() && area.height > 4 {
+        Rect::new(area.x, area.y + 1, area.width, area.height - 1)
+    } else {
+        area
+    }
+}
+
 /// Paints the drawing.
 pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let (drawing, chosen) = picture(state);
     if drawing.bounds.is_none() {
+        let key = state.keymap().first(crate::command::Id::Enter);
         let words = match state.screen() {
-            Screen::Plan => {
-                "The walls do not form a ring, so that there is no plan to draw. A plan is drawn when they stand in order round the building and close it: n, then for instance: plan 36' x 24' high 9' thick 18\""
-            }
+            Screen::Plan => eco_format!(
+                "The walls do not form a ring, so that there is no plan to draw. A plan is drawn when they stand in the list in order round the building and close it. Press {key} and type for instance: plan 36' x 24' high 9' thick 18\""
+            ),
             Screen::Walls if state.project().walls.is_empty() => {
-                "No wall yet. Type into the line below, for instance: plan 36' x 24' high 9' thick 18\""
+                "No wall yet. Type into the line below, for instance: plan 36' x 24' high 9' thick 18\"".into()
             }
-            _ => "",
+            _ => ecow::EcoString::new(),
         };
-        for (y, line) in
-            (area.y + 1..area.bottom()).zip(lines(words, usize::from(area.width.saturating_sub(4))))
+        for (y, line) in (area.y + 1..area.bottom())
+            .zip(lines(&words, usize::from(area.width.saturating_sub(4))))
         {
             pen.put(
                 buffer,
@@ -76,9 +91,9 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             return;
         }
     }
-    let title = title(state, chosen);
-    let mut own = area;
-    if !title.is_empty() && area.height > 4 {
+    let own = self::area(state, area);
+    if own != area {
+        let title = title(state, chosen);
         pen.put(
             buffer,
             area.x + 1,
@@ -87,7 +102,6 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             &title,
             pen.theme.heading,
         );
-        own = Rect::new(area.x, area.y + 1, area.width, area.height - 1);
     }
     let (refused, doubtful) = wrong(state);
     let sketch = Sketch {

@@ -55,17 +55,14 @@ pub(super) fn paint(
         }
         Popup::Prompt(of) => prompt(pen, area, of, buffer),
         Popup::Text {
-            title,
-            lines: of,
-            top: first,
+            title, top: first, ..
         } => {
             let inner = frame(pen, wide(area), title, buffer);
-            let all = of
-                .iter()
-                .skip(*first)
-                .flat_map(|paragraph| lines(paragraph, usize::from(inner.width)));
-            for (y, line) in (inner.y..inner.bottom()).zip(all) {
-                pen.put(buffer, inner.x, y, inner.width, &line, pen.theme.text);
+            let all = text_lines(state);
+            // The last line stays in sight.
+            let first = (*first).min(all.len().saturating_sub(usize::from(inner.height)));
+            for (y, line) in (inner.y..inner.bottom()).zip(all.iter().skip(first)) {
+                pen.put(buffer, inner.x, y, inner.width, line, pen.theme.text);
             }
             None
         }
@@ -146,13 +143,21 @@ fn prompt(pen: &Pen, area: Rect, of: &Prompt, buffer: &mut Buffer) -> Option<(u1
     Some(cursor)
 }
 
+/// The lines of a text to be read, broken as they are painted.
+pub(crate) fn text_lines(state: &State) -> Vec<EcoString> {
+    let Some(Popup::Text { lines: of, .. }) = state.popup() else {
+        return Vec::new();
+    };
+    let (columns, rows) = state.size();
+    let inner = wide(Rect::new(0, 0, columns, rows)).width.saturating_sub(4);
+    of.iter()
+        .flat_map(|paragraph| lines(paragraph, usize::from(inner)))
+        .collect()
+}
+
 /// A large box.
 fn wide(area: Rect) -> Rect {
-    middle(
-        area,
-        area.width.saturating_sub(4).clamp(0, 110),
-        area.height.saturating_sub(2),
-    )
+    middle(area, area.width, area.height.saturating_sub(2))
 }
 
 /// A box of some size in the middle, or as much of it as there is room for.
@@ -321,7 +326,7 @@ fn commands(state: &State, pen: &Pen, area: Rect, chosen: usize, buffer: &mut Bu
     }
     let first = top(chosen, found.len(), usize::from(area.height));
     for (y, (at, command)) in (area.y..area.bottom()).zip(found.iter().enumerate().skip(first)) {
-        let now = (command.enabled)(state);
+        let now = crate::command::available(state, command);
         let style = if now.is_ok() {
             pen.theme.text
         } else {

@@ -3,6 +3,7 @@
 use super::Pen;
 use super::areas::columns;
 use crate::State;
+use crate::command::Id;
 use crate::state::Total;
 use ecow::{EcoString, eco_format};
 use ratatui::buffer::Buffer;
@@ -12,14 +13,14 @@ use ratatui::layout::Rect;
 const COLUMNS: u16 = 100;
 
 /// Rows that the totals take.
-pub(super) fn rows(state: &State, wide: u16, high: u16) -> u16 {
+pub(super) fn rows(state: &State, wide: u16) -> u16 {
     let left_out = u16::from(state.doc().bench().left_out() > 0);
     let rows = if wide >= COLUMNS {
         3
     } else {
         flow(state, wide).last().map_or(0, |item| item.y + 1)
     };
-    rows + if high >= 16 { left_out } else { 0 }
+    rows + left_out
 }
 
 /// One figure with its place in the flow.
@@ -104,9 +105,10 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let theme = &pen.theme;
     let mut y = area.y;
     let left_out = state.doc().bench().left_out();
-    if left_out > 0 && area.height > 3 {
+    if left_out > 0 {
+        let key = state.keymap().first(Id::NextProblem);
         let words = eco_format!(
-            "{left_out} of {} walls left out of these figures until what is refused is mended (g)",
+            "! without {left_out} of {} walls, until what is refused is mended ({key})",
             state.project().walls.len()
         );
         pen.put(buffer, area.x, y, area.width, &words, theme.bad);
@@ -118,24 +120,17 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         let wide = area.width / 7;
         for (at, total) in (0..).zip(Total::ALL) {
             let x = area.x + at * wide;
-            let sign = |text: EcoString| {
-                if pen.looks.signs {
-                    text
-                } else {
-                    text.replace("−", "-").replace("–", "-")
-                }
-            };
             pen.put(buffer, x, y, wide - 1, total.label(), theme.dim);
             pen.put(
                 buffer,
                 x,
                 y + 1,
                 wide - 1,
-                &sign(total.shown(now, units)),
+                &total.shown(now, units),
                 theme.heading,
             );
             let change = total.change(now, then, units);
-            pen.put(buffer, x, y + 2, wide - 1, &sign(change), theme.change);
+            pen.put(buffer, x, y + 2, wide - 1, &change, theme.change);
         }
         return;
     }

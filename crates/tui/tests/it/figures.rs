@@ -63,7 +63,9 @@ fn every_total_can_be_explained_and_comes_to_what_is_shown() {
                 Total::Fibre => head.fibre.map(|m| m.value),
                 Total::Binder => head.binder.map(|m| m.value),
                 Total::Batches => head.batches.map(|n| n as f64),
-                Total::Cost => continue,
+                Total::Cost => head
+                    .cost
+                    .and_then(|money| money.amount().to_string().parse().ok()),
             };
             let Some(value) = value.filter(|value| *value > 0.0) else {
                 continue;

@@ -3,8 +3,11 @@
 use crate::driver::{Driver, demo, start};
 use hodful_quantities::Measure;
 use hodful_quantities::units::Length;
+use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::RevealPart;
 use hodful_takeoff::{Severity, all_problems};
+use hodful_tui::Message;
+use ratatui::crossterm::event::{KeyModifiers, MouseButton, MouseEvent, MouseEventKind};
 
 /// The most keys for four walls with both faces, three windows and a door.
 const MOST: usize = 120;
@@ -84,9 +87,7 @@ fn typing_replaces_enter_takes_and_goes_down_tab_goes_on_esc_restores() {
     driver.key("tab");
     let rows = driver.state.rows();
     let thickness = rows.iter().position(|row| row.key == "thickness").unwrap();
-    for _ in 0..thickness {
-        driver.key("down");
-    }
+    go_to(&mut driver, thickness);
     assert_eq!(driver.state.field(), thickness);
     let old = rows[thickness].text.clone();
     driver.text("20").key("esc");
@@ -124,9 +125,7 @@ fn one_field_changed_on_all_that_is_ticked() {
         .iter()
         .position(|row| row.key == "sheet")
         .unwrap();
-    for _ in 0..at {
-        driver.key("down");
-    }
+    go_to(&mut driver, at);
     driver.text("A-9").key("enter");
     assert!(
         driver
@@ -155,13 +154,31 @@ fn copy_mirror_repeat_and_remove_come_back_by_undo() {
     assert_eq!(driver.project().walls.len(), begin.walls.len() + 1);
     let surface = driver.state.doc().headline().surface.value;
     driver.key("v");
-    // A mirrored wall has the same surface.
+    // A mirrored wall has the same surface, and the distances from its other end.
     let mirrored = driver.state.doc().headline().surface.value;
     assert!(
         (mirrored / surface - 1.0).abs() < 1e-12,
         "{mirrored} {surface}"
     );
+    let from_left = |driver: &Driver| {
+        let wall = driver.state.wall().unwrap();
+        let of = |at: usize| wall.openings[at].from_left.value().value;
+        (of(0), of(1))
+    };
+    // 40 ft long; three windows of 3 ft every 9 ft from 4 ft on, a door of 3 ft 4 in further right.
+    let feet = |feet: f64, inches: f64| (feet * 12.0 + inches) * 25.4;
+    let door = begin.walls[0].openings[1].from_left.value().value;
+    let expected = (
+        feet(40.0, 0.0) - feet(4.0 + 2.0 * 9.0 + 3.0, 0.0),
+        feet(40.0, 0.0) - door - feet(3.0, 4.0),
+    );
+    let (windows, doors) = from_left(&driver);
+    assert!((windows - expected.0).abs() < 1e-9, "{windows}");
+    assert!((doors - expected.1).abs() < 1e-9, "{doors}");
     driver.key("v");
+    let (windows, doors) = from_left(&driver);
+    assert!((windows - feet(4.0, 0.0)).abs() < 1e-9, "{windows}");
+    assert!((doors - door).abs() < 1e-9, "{doors}");
     driver.key("p").text("3").key("enter");
     assert_eq!(
         driver.state.wall().unwrap().count,
@@ -190,7 +207,7 @@ fn a_held_key_is_one_step_of_undo() {
     driver.key("u");
     assert_eq!(driver.project(), &begin);
     assert!(
-        driver.notice().starts_with("Taken back: thickness of"),
+        driver.notice().starts_with("Undone: thickness of"),
         "{}",
         driver.notice()
     );
@@ -247,14 +264,14 @@ fn a_problem_leads_to_its_field() {
     assert_eq!(driver.state.walls().wall, 0);
     assert!(matches!(
         driver.state.subject(),
-        Some(hodful_takeoff::form::Subject::Opening {
+        Some(Subject::Opening {
             wall: 0,
             opening: 0
         })
     ));
     // The figures go on without that wall, and say so.
     assert!(
-        driver.screen(120, 40).contains("left out"),
+        driver.screen(120, 40).contains("without 1 of"),
         "{}",
         driver.screen(120, 40)
     );
@@ -275,7 +292,7 @@ fn what_cannot_be_done_says_why() {
     driver.key("u");
     assert_eq!(driver.notice(), "there is nothing to undo");
     driver.key("+");
-    assert_eq!(driver.notice(), "this is for the coats (3)");
+    assert_eq!(driver.notice(), "this is for the coats page");
 }
 
 #[test]
@@ -290,4 +307,211 @@ fn a_keymap_file_is_used_and_hinted_at() {
     driver.key("z");
     assert_ne!(driver.state.walls().look, before);
     assert!(driver.screen(120, 40).contains("z: other side"));
+}
+
+#[test]
+fn a_value_goes_to_the_thing_it_was_typed_for() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.key("f9").key("tab");
+    let at = driver
+        .state
+        .rows()
+        .iter()
+        .position(|row| row.key == "thickness")
+        .unwrap();
+    go_to(&mut driver, at);
+    driver.text("20");
+    let before = driver.project().clone();
+    // The wheel chooses another wall: what was typed is left, not written there.
+    mouse(&mut driver, MouseEventKind::ScrollDown, (5, 5));
+    driver.key("enter");
+    assert_eq!(driver.project(), &before);
+}
+
+#[test]
+fn commands_of_another_part_are_not_done() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver
+        .key("tab")
+        .text("2")
+        .key("f2")
+        .text("remove")
+        .key("enter");
+    assert_eq!(driver.notice(), "it works in the list");
+    assert_eq!(driver.project(), &demo("thistlebank-workshop"));
+}
+
+#[test]
+fn left_and_right_move_in_a_line_that_is_typed() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.play("f \"ac\" left \"b\"");
+    assert_eq!(driver.state.walls().filter, "abc");
+    // Closing the box brings back what held before.
+    driver.key("esc");
+    assert_eq!(driver.state.walls().filter, "");
+}
+
+#[test]
+fn what_the_filter_hides_is_left_alone() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    let before = driver.project().clone();
+    driver.play("f \"no such wall\" enter d");
+    assert_eq!(driver.project(), &before);
+    assert_eq!(driver.notice(), "there is nothing chosen in the list");
+    assert!(driver.screen(80, 24).contains("No wall has"));
+}
+
+#[test]
+fn a_half_typed_line_is_not_lost() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.play("n \"window 4' x\" down");
+    assert_eq!(driver.state.entry().input.value(), "window 4' x");
+    driver.key("up");
+    assert_eq!(driver.state.entry().input.value(), "window 4' x");
+    driver
+        .text(" 3' at 1' sill 3'")
+        .key("enter")
+        .text("do")
+        .key("up");
+    assert_eq!(
+        driver.state.entry().input.value(),
+        "window 4' x 3' at 1' sill 3'"
+    );
+    driver.key("down");
+    assert_eq!(driver.state.entry().input.value(), "do");
+}
+
+#[test]
+fn the_first_problem_comes_first() {
+    let mut project = demo("thistlebank-workshop");
+    for at in [0, 2] {
+        let wall = std::sync::Arc::make_mut(&mut project.walls[at]);
+        wall.openings[0].sill = hodful_quantities::Typed::read("100'").unwrap();
+    }
+    let mut driver = Driver::new(start(project));
+    driver.key("g");
+    assert_eq!(driver.state.problem_row(), 0);
+    driver.key("esc").key("g");
+    assert_eq!(driver.state.problem_row(), 1);
+}
+
+#[test]
+fn adding_where_there_is_one_already_changes_nothing() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.play("4 end a");
+    assert_eq!(driver.project(), &demo("thistlebank-workshop"));
+}
+
+#[test]
+fn a_renamed_wall_stays_ticked() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.play("t home tab");
+    go_to(&mut driver, 0);
+    driver.text("SX").key("enter");
+    assert_eq!(driver.project().walls[0].id, "SX");
+    let ticked: Vec<_> = driver
+        .state
+        .walls()
+        .ticked
+        .iter()
+        .map(|(wall, _)| wall.to_string())
+        .collect();
+    assert_eq!(ticked, ["SX"]);
+}
+
+/// Goes to a field by its position.
+fn go_to(driver: &mut Driver, at: usize) {
+    while driver.state.field() > at {
+        driver.key("up");
+    }
+    while driver.state.field() < at {
+        driver.key("down");
+    }
+}
+
+fn mouse(driver: &mut Driver, kind: MouseEventKind, (column, row): (u16, u16)) {
+    driver.send(Message::Mouse(MouseEvent {
+        kind,
+        column,
+        row,
+        modifiers: KeyModifiers::NONE,
+    }));
+}
+
+/// Where some letters stand on the screen, by cells.
+fn place(driver: &mut Driver, letters: &str) -> (u16, u16) {
+    let screen = driver.screen(120, 40);
+    for (row, line) in (0..).zip(screen.lines()) {
+        if let Some((before, _)) = line.split_once(letters) {
+            return (u16::try_from(before.chars().count()).unwrap(), row);
+        }
+    }
+    panic!("{letters} is not on the screen\n{screen}");
+}
+
+/// Where some letters stand in the drawing.
+fn drawn(driver: &mut Driver, letters: &str) -> (u16, u16) {
+    let screen = driver.screen(120, 40);
+    for (row, line) in (0..).zip(screen.lines()) {
+        let Some((list, drawing)) = line.split_once('│') else {
+            continue;
+        };
+        if let Some((before, _)) = drawing.split_once(letters) {
+            let column = list.chars().count() + 1 + before.chars().count();
+            return (u16::try_from(column).unwrap(), row);
+        }
+    }
+    panic!("{letters} is not drawn\n{screen}");
+}
+
+#[test]
+fn the_mouse_chooses_and_drags_openings() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    let click = MouseEventKind::Down(MouseButton::Left);
+    let east = place(&mut driver, "E East gable");
+    mouse(&mut driver, click, east);
+    assert_eq!(driver.state.walls().wall, 0, "the mouse is off by default");
+    driver.key("f9");
+    mouse(&mut driver, click, east);
+    assert_eq!(driver.state.walls().wall, 1);
+    driver.key("home");
+    for side in ["outside", "inside"] {
+        let begin = driver.project().clone();
+        let door = drawn(&mut driver, "D1");
+        mouse(&mut driver, click, door);
+        let chosen = driver.state.subject();
+        assert!(
+            matches!(
+                chosen,
+                Some(Subject::Opening {
+                    wall: 0,
+                    opening: 1
+                })
+            ),
+            "{side}"
+        );
+        let from_left = |driver: &Driver| {
+            driver.project().walls[0].openings[1]
+                .from_left
+                .value()
+                .value
+        };
+        let before = from_left(&driver);
+        for step in 1..=4 {
+            mouse(
+                &mut driver,
+                MouseEventKind::Drag(MouseButton::Left),
+                (door.0 - step, door.1),
+            );
+        }
+        mouse(&mut driver, MouseEventKind::Up(MouseButton::Left), door);
+        // Left on the screen is to the left from outside, to the right from inside. Four cells of a wall
+        // of 40 ft over some forty cells are about four feet, to the inch.
+        let moved = (from_left(&driver) - before) / 304.8;
+        let left = if side == "outside" { -moved } else { moved };
+        assert!(left > 2.0 && left < 6.0, "{side}: {moved}");
+        driver.key("u");
+        assert_eq!(driver.project(), &begin, "a drag is one step");
+        driver.key("home").key("o");
+    }
 }

@@ -33,7 +33,7 @@ fn the_keys_it_names_are_those_of_the_table() {
         ("W", Id::WhyAny),
         ("u", Id::Undo),
         ("r", Id::Redo),
-        ("y", Id::CopyFigures),
+        ("x", Id::CopyFigures),
         ("F1", Id::Help),
         ("F2", Id::Commands),
         ("F9", Id::Mouse),

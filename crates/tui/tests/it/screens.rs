@@ -170,13 +170,7 @@ fn styled(buffer: &Buffer) -> String {
 
 #[test]
 fn looks_in_colour_and_without() {
-    for (name, script) in [
-        ("walls", "down"),
-        ("coats", "3 +"),
-        ("problems", "5"),
-        ("why", "w"),
-        ("entry", "n \"window 4' x banana\""),
-    ] {
+    for (name, script) in SCREENS {
         for colour in [true, false] {
             let mut driver = Driver::new(Start {
                 colour,
@@ -185,7 +179,23 @@ fn looks_in_colour_and_without() {
             driver.play(script);
             let made = styled(&driver.cells(80, 24));
             let look = if colour { "colour" } else { "mono" };
-            held_against(&format!("{name}-{look}.txt"), &made);
+            held_against(&format!("{look}/{name}.txt"), &made);
+        }
+    }
+}
+
+#[test]
+fn words_are_the_same_in_colour_and_without() {
+    for (name, script) in SCREENS {
+        for (columns, rows) in SIZES {
+            let [colour, mono] = [true, false].map(|colour| {
+                let mut driver = Driver::new(Start {
+                    colour,
+                    ..start(demo(DEMO))
+                });
+                driver.play(script).screen(columns, rows)
+            });
+            assert!(colour == mono, "{name} at {columns}x{rows}");
         }
     }
 }
@@ -212,16 +222,15 @@ fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
 #[test]
 fn without_signs_the_screen_is_ascii() {
     for (name, script) in SCREENS {
-        let mut driver = Driver::new(Start {
-            signs: false,
-            ..start(demo(DEMO))
-        });
-        driver.play(script);
-        let screen = text_of(&driver.cells(100, 30));
-        // Units and quoted sources have their own signs; the frame and the lines must have none.
-        let drawn = screen
-            .chars()
-            .find(|c| matches!(c, '\u{2500}'..='\u{28ff}' | '…'));
-        assert_eq!(drawn, None, "{name}\n{screen}");
+        for (columns, rows) in [(120, 40), (80, 24), (60, 16)] {
+            let mut driver = Driver::new(Start {
+                signs: false,
+                ..start(demo(DEMO))
+            });
+            driver.play(script);
+            let screen = text_of(&driver.cells(columns, rows));
+            let other = screen.chars().find(|c| !c.is_ascii());
+            assert_eq!(other, None, "{name} at {columns}x{rows}\n{screen}");
+        }
     }
 }

@@ -59,6 +59,11 @@ fn leaving_asks_once_and_only_when_something_is_not_saved() {
         driver.play("3 + ctrl-q");
         assert_eq!(quits(&driver), None);
         driver.key(answer);
+        if !keep {
+            // A stray letter only chooses what loses work.
+            assert_eq!(quits(&driver), None);
+            driver.key("enter");
+        }
         assert_eq!(quits(&driver), Some(keep), "{answer}");
     }
     let mut driver = Driver::demo("thistlebank-workshop");
@@ -94,6 +99,8 @@ fn a_file_that_somebody_else_changed_is_not_written_over_unasked() {
     driver.key("c");
     assert!(driver.state.doc().is_changed());
     driver.key("ctrl-s").key("w");
+    assert!(driver.disk.is_empty());
+    driver.key("enter");
     assert!(driver.disk.contains_key(&file));
     assert!(!driver.state.doc().is_changed());
 }
@@ -114,7 +121,7 @@ fn work_of_an_earlier_run_is_offered_and_taken_back() {
         ..start(demo("thistlebank-workshop"))
     };
     let mut driver = Driver::new(with());
-    driver.key("t");
+    driver.key("b");
     assert_eq!(driver.project().name, "Recovered");
     assert!(driver.state.doc().is_changed());
     let kinds: Vec<bool> = driver
@@ -129,7 +136,7 @@ fn work_of_an_earlier_run_is_offered_and_taken_back() {
     // First it is safe in the new journal, then the old one goes.
     assert_eq!(kinds, [true, false]);
     let mut driver = Driver::new(with());
-    driver.key("d");
+    driver.key("d").key("enter");
     assert_ne!(driver.project().name, "Recovered");
     assert!(driver.effects.contains(&Effect::ForgetFound));
     let mut driver = Driver::new(with());
@@ -158,8 +165,23 @@ fn a_missing_file_is_offered_to_be_created() {
         opened: Opened::Missing,
         ..start(empty())
     });
-    driver.key("q");
+    driver.key("q").key("enter");
     assert_eq!(quits(&driver), Some(false));
+}
+
+#[test]
+fn another_file_of_that_name_does_not_become_the_projects_own() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    driver.foreign.push("other.hodful.json".into());
+    driver.play("f6 ctrl-u \"other\" enter");
+    assert!(
+        driver
+            .screen(80, 24)
+            .contains("There is a file other.hodful.json already")
+    );
+    driver.key("c").play("3 + ctrl-s");
+    assert!(driver.disk.contains_key(&PathBuf::from("barn.hodful.json")));
+    assert_eq!(driver.disk.len(), 1);
 }
 
 #[test]

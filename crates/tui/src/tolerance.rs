@@ -1,0 +1,5 @@
+//! How near is near enough. Not here: what is compared.
+
+/// How near a thickness must be to a step of the trade to stand on it, in steps: a thousand times what
+/// the reading of a decimal leaves, a thousandth of what a plasterer can see.
+pub(crate) const ON_A_STEP: f64 = 1e-6;
