@@ -112,22 +112,7 @@ impl<'p> Assessed<'p> {
     /// What one full batch of a mix takes, as it is measured into the mixer: damp, past the screen;
     /// each material once, in the order of the mix, water last. Nothing without a mixer.
     pub fn batch_of(&self, mix: &str) -> Vec<(&'p Name, Quantity)> {
-        let found = self.project.mixes.get_index_of(mix);
-        let (Some(mixer), Some(mix)) = (
-            &self.checked.site.mixer,
-            found.and_then(|at| self.checked.site.mix(at)),
-        ) else {
-            return Vec::new();
-        };
-        let recipe = mix.mix.recipe(mixer.working_volume, mix.yielded.value);
-        mix.takes(&recipe, self.checked.site.water())
-            .into_iter()
-            .filter_map(|(at, dry)| {
-                let (name, _) = self.project.materials.get_index(at)?;
-                let delivery = &self.checked.site.materials.get(at)?.delivery;
-                Some((name, delivery.at_the_mixer(&dry)))
-            })
-            .collect()
+        self.checked.site.batch_of(self.project, mix)
     }
 
     /// The tree of a figure, by its path.

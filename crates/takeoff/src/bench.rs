@@ -29,9 +29,10 @@ use crate::evaluate::{CHUNK, CoatFigures, Evaluation, FaceFigures, MaterialFigur
 use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
 use crate::problem::Problem;
-use crate::project::{Project, Side, Wall};
+use crate::project::{Name, Project, Side, Wall};
 use crate::rule::{Rule, RuleBook};
 use ecow::EcoString;
+use hodful_quantities::mix::Quantity;
 use hodful_quantities::read::Money;
 use hodful_quantities::units::Length;
 use ids::Ids;
@@ -45,6 +46,10 @@ use std::sync::Arc;
 
 /// Walls that are measured on one core: waking the others takes longer than so many.
 const ALONE: usize = 64;
+
+/// Walls up to which a sum over all faces is explained whole: some ten thousand figures, a few
+/// milliseconds.
+const TREES_WHOLE: usize = 200;
 
 /// A project that is being edited, with its figures.
 ///
@@ -273,6 +278,13 @@ impl Bench {
             &self.evaluation,
             self.left_out(),
         )
+        .briefly(self.pieces.len() > TREES_WHOLE)
+    }
+
+    /// What one full batch of a mix takes: see [`crate::Assessed::batch_of`]. Nothing while it cannot be
+    /// told.
+    pub fn batch_of(&self, mix: &str) -> Vec<(&Name, Quantity)> {
+        self.site.batch_of(&self.project, mix)
     }
 
     fn begin_anew(&mut self) {

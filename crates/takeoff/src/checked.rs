@@ -3,7 +3,7 @@
 //! which stay in the [`crate::project::Project`] under the same positions.
 
 use crate::evaluate::water_density;
-use crate::project::{MaterialKind, Name, Side};
+use crate::project::{MaterialKind, Name, Project, Side};
 use crate::rule::Rule;
 use hodful_geometry::{FaceEnd, FaceOutline, Opening, Reveal};
 use hodful_quantities::mix::{Delivery, Mix, Quantity, Recipe, Yield};
@@ -53,6 +53,27 @@ pub(crate) struct Site {
 }
 
 impl Site {
+    /// What one full batch of a mix takes, as it is measured into the mixer.
+    pub(crate) fn batch_of<'p>(
+        &self,
+        project: &'p Project,
+        mix: &str,
+    ) -> Vec<(&'p Name, Quantity)> {
+        let found = project.mixes.get_index_of(mix);
+        let (Some(mixer), Some(mix)) = (&self.mixer, found.and_then(|at| self.mix(at))) else {
+            return Vec::new();
+        };
+        let recipe = mix.mix.recipe(mixer.working_volume, mix.yielded.value);
+        mix.takes(&recipe, self.water())
+            .into_iter()
+            .filter_map(|(at, dry)| {
+                let (name, _) = project.materials.get_index(at)?;
+                let delivery = &self.materials.get(at)?.delivery;
+                Some((name, delivery.at_the_mixer(&dry)))
+            })
+            .collect()
+    }
+
     /// The position of the material that is water, when there is one.
     pub(crate) fn water(&self) -> Option<usize> {
         self.materials

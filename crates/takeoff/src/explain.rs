@@ -37,6 +37,9 @@ pub struct Source<'a> {
     walls: &'a dyn FindWall,
     /// Walls that count for nothing because something in them is refused.
     left_out: usize,
+    /// Sums over all faces give each as its figure and its path alone: trees of a great many walls would
+    /// take seconds and gigabytes, and nobody reads them whole.
+    brief: bool,
 }
 
 impl<'a> Source<'a> {
@@ -59,7 +62,13 @@ impl<'a> Source<'a> {
             site,
             walls,
             left_out,
+            brief: false,
         }
+    }
+
+    /// With sums over all faces that give each as its figure and its path alone, when asked for.
+    pub(crate) fn briefly(self, brief: bool) -> Self {
+        Self { brief, ..self }
     }
 
     /// Says how many walls a sum leaves out, when it leaves out any.

@@ -40,7 +40,9 @@ impl Headline {
         };
         let used = |of: fn(MaterialKind) -> bool| {
             zip(project.materials.values(), &evaluation.materials)
-                .filter(move |(material, figures)| of(material.kind) && !figures.uses.is_empty())
+                .filter(move |(material, figures)| {
+                    of(material.kind) && (figures.waits || !figures.uses.is_empty())
+                })
                 .map(|(_, figures)| figures)
         };
         let waits = evaluation.materials.iter().any(|figures| figures.waits);

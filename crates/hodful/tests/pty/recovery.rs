@@ -28,10 +28,10 @@ fn is_thicker(text: &str) -> bool {
 /// Opens it again, takes back what is offered, and finds the change.
 fn is_offered_and_taken_back(place: &Place) -> Terminal {
     let mut terminal = place.hodful(&["room.hodful.json"]);
-    terminal.reads("Take it back?");
-    terminal.press("t");
+    terminal.reads("Bring it back?");
+    terminal.press("b");
     terminal.until("the question is answered", |screen| {
-        !screen.contents().contains("Take it back?")
+        !screen.contents().contains("Bring it back?")
     });
     terminal.press("3");
     terminal.until("the change is there again", |screen| {
@@ -45,7 +45,7 @@ fn nothing_is_offered(place: &Place) {
     let mut terminal = place.open_room();
     terminal.settle();
     let text = terminal.text();
-    assert!(!text.contains("Take it back?"), "{text}");
+    assert!(!text.contains("Bring it back?"), "{text}");
     terminal.press(CTRL_Q);
     assert!(terminal.ended().status.success());
 }
@@ -102,6 +102,7 @@ fn what_is_dropped_on_leaving_is_gone() {
     terminal.press(CTRL_Q);
     terminal.reads("drop the changes and quit");
     terminal.press("d");
+    terminal.press("\r");
     let ended = terminal.ended();
     assert!(ended.status.success());
     ended.gave_the_terminal_back();

@@ -122,7 +122,12 @@ pub(super) fn totals(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFaul
     let mut dimension = Dimension::Area;
     let mut terms = Vec::new();
     for face in all(source) {
-        let node = times(face.checked_wall.entry.count, face.figure(figure)?);
+        let one = if source.brief && value_of(&face.figures, figure).is_some() {
+            face.term(figure, Face::true_surface)
+        } else {
+            face.figure(figure)?
+        };
+        let node = times(face.checked_wall.entry.count, one);
         value += node.figure.value;
         dimension = node.figure.dimension;
         terms.push(node);
@@ -166,6 +171,14 @@ fn value_of(figures: &FaceFigures, figure: &str) -> Option<f64> {
         "growth" => m.growth,
         _ => return None,
     })
+}
+
+/// What a figure of a face measures.
+fn dimension_of(figure: &str) -> Dimension {
+    match figure {
+        "edge_length" | "growth" | "measured_run" => Dimension::Length,
+        _ => Dimension::Area,
+    }
 }
 
 impl Face<'_> {
@@ -627,12 +640,28 @@ pub(super) fn ground(source: Source<'_>, build_up: usize, sum: Sum) -> Node {
 impl Face<'_> {
     fn brings(&self, sum: Sum) -> Node {
         match sum {
-            Sum::Area => self.true_surface(),
-            Sum::Growth => self.growth().with_path(self.path("growth")),
+            Sum::Area => self.term("true_surface", Self::true_surface),
+            Sum::Growth => self.term("growth", |face| {
+                face.growth().with_path(face.path("growth"))
+            }),
             Sum::DubbingOut => self.dubbing_out(),
             Sum::LathKey => self.lath_key(),
             Sum::Pockets => self.pockets(),
             Sum::Coves => openings::coves(self),
+        }
+    }
+
+    /// A figure as a term of a sum over all faces: where there are a great many, without its own terms,
+    /// which its path gives.
+    fn term(&self, figure: &str, whole: impl FnOnce(&Self) -> Node) -> Node {
+        match value_of(&self.figures, figure).filter(|_| self.source.brief) {
+            Some(value) => Node::given(
+                self.called(&figure.replace('_', " ")),
+                dimension_of(figure),
+                value,
+            )
+            .with_path(self.path(figure)),
+            None => whole(self),
         }
     }
 
@@ -655,7 +684,7 @@ impl Face<'_> {
             .face(self.side)
             .and_then(|face| backgrounds.get_key_value(&face.background))
             .and_then(|(name, b)| Self::depth_of("mean depth of dubbing out", name, b));
-        let mut terms = vec![self.field()];
+        let mut terms = vec![self.term("field", Self::field)];
         terms.extend(own);
         Node::new(
             self.called("dubbing out"),
@@ -672,7 +701,7 @@ impl Face<'_> {
             .iter()
             .find(|(_, b)| b.kind == BackgroundKind::MetalLath)
             .and_then(|(name, b)| Self::depth_of("key of lath", name, b));
-        let mut terms = vec![openings::lath(self)];
+        let mut terms = vec![self.term("lath", |face| openings::lath(face))];
         terms.extend(key);
         Node::new(
             self.called("key of lath"),

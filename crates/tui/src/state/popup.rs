@@ -268,6 +268,14 @@ pub struct Why {
     pub row: usize,
 }
 
+impl WhyRow<'_> {
+    /// The path under which the terms of a figure can be had that is shown without them.
+    pub fn more(&self) -> Option<&EcoString> {
+        let bare = self.node.terms.is_empty() && self.node.typed.is_none();
+        self.node.path.as_ref().filter(|_| bare)
+    }
+}
+
 /// One row of the tree.
 #[derive(Debug, Clone)]
 pub struct WhyRow<'a> {
@@ -287,6 +295,19 @@ impl Why {
             open: BTreeSet::from([Vec::new()]),
             row: 0,
         }
+    }
+
+    /// Puts a tree in place of a figure that was shown without what it is made of.
+    pub(crate) fn put(&mut self, way: &[usize], node: Node) {
+        let mut at = Arc::make_mut(&mut self.root);
+        for step in way {
+            match at.terms.get_mut(*step) {
+                Some(term) => at = term,
+                None => return,
+            }
+        }
+        at.formula = node.formula;
+        at.terms = node.terms;
     }
 
     /// The rows that are shown.

@@ -69,6 +69,19 @@ pub(super) fn open(state: &mut State, path: &str) {
 
 /// Shows what the chosen figure is made of.
 pub(super) fn unfold(state: &mut State) {
+    let more = match state.popups.last() {
+        Some(Popup::Why(why)) => why
+            .rows()
+            .get(why.row)
+            .and_then(|row| Some((row.way.clone(), row.more()?.clone()))),
+        _ => None,
+    };
+    if let Some((way, path)) = more
+        && let Ok(node) = state.doc.bench().explain(&path)
+        && let Some(Popup::Why(why)) = state.popups.last_mut()
+    {
+        why.put(&way, node);
+    }
     with(state, |why, way, has_terms| {
         if has_terms {
             why.open.insert(way);
@@ -109,7 +122,7 @@ pub(super) fn accept(state: &mut State) -> Vec<Effect> {
     let Some(row) = rows.get(why.row) else {
         return Vec::new();
     };
-    if !row.node.terms.is_empty() {
+    if !row.node.terms.is_empty() || row.more().is_some() {
         if row.open {
             fold(state);
         } else {

@@ -271,7 +271,7 @@ fn mix(state: &State, at: usize) -> Vec<Fact> {
         return Vec::new();
     };
     let mut facts = Vec::new();
-    let batch: Vec<(&Name, Quantity)> = Vec::new();
+    let batch = state.doc().bench().batch_of(name);
     if !batch.is_empty() {
         facts.push((
             EcoString::new(),

@@ -387,6 +387,7 @@ fn why(state: &State, pen: &Pen, area: Rect, of: &Why, buffer: &mut Buffer) {
             .min(tree.width / 2);
         let sign = match (row.node.terms.is_empty(), row.open) {
             (true, _) if row.node.typed.is_some() => pen.sign("· ", "- "),
+            (true, _) if row.more().is_some() => pen.sign("▸ ", "> "),
             (true, _) => "  ",
             (false, true) => pen.sign("▾ ", "v "),
             (false, false) => pen.sign("▸ ", "> "),

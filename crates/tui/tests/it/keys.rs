@@ -515,3 +515,42 @@ fn the_mouse_chooses_and_drags_openings() {
         driver.key("home").key("o");
     }
 }
+
+#[test]
+fn a_figure_of_a_great_many_walls_unfolds_where_it_is_asked() {
+    let mut project = demo("thistlebank-workshop");
+    let walls = project.walls.clone();
+    for copy in 0..60 {
+        for wall in &walls {
+            let mut wall = wall.as_ref().clone();
+            wall.id = format!("{}-{copy}", wall.id).into();
+            project.walls.push(std::sync::Arc::new(wall));
+        }
+    }
+    let mut driver = Driver::new(start(project));
+    driver.play("shift-w enter down");
+    let rows = |driver: &Driver| match driver.state.popup() {
+        Some(hodful_tui::state::Popup::Why(why)) => why.rows().len(),
+        _ => panic!("no tree is open"),
+    };
+    let faces = rows(&driver) - 1;
+    let figure = |driver: &Driver| match driver.state.popup() {
+        Some(hodful_tui::state::Popup::Why(why)) => why.rows()[1].node.figure.value,
+        _ => panic!("no tree is open"),
+    };
+    let before = figure(&driver);
+    driver.key("right");
+    // The field, the reveals, the rounded edges; and the figure is still the same.
+    assert_eq!(rows(&driver), 1 + faces + 3);
+    assert!((figure(&driver) - before).abs() <= 1e-9 * before);
+    let terms: f64 = match driver.state.popup() {
+        Some(hodful_tui::state::Popup::Why(why)) => why.rows()[1]
+            .node
+            .terms
+            .iter()
+            .map(|node| node.figure.value)
+            .sum(),
+        _ => panic!("no tree is open"),
+    };
+    assert!((terms - before).abs() <= 1e-9 * before, "{terms} {before}");
+}
