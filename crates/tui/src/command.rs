@@ -110,7 +110,10 @@ pub fn layers_under(state: &State) -> &'static [Layer] {
     }
 }
 
-/// Whether a command can be done when no popup is open, or why not.
+/// Whether a command can be done when no popup is open.
+///
+/// # Errors
+/// Why not, in words.
 pub fn available(state: &State, command: &Command) -> Result<(), &'static str> {
     if layers_under(state).contains(&command.layer) {
         (command.enabled)(state)

@@ -121,14 +121,20 @@ impl Terminal {
 
     /// Presses a key; from before it is written to the last byte that follows it.
     pub(crate) fn press(&mut self, key: &str) -> Outcome<Duration> {
+        let start = Instant::now();
+        self.press_for_a_frame(key)?;
+        self.settle(QUIET);
+        let last = self.came.state().last.ok_or("nothing came")?;
+        Ok(last.duration_since(start))
+    }
+
+    /// Presses a key; from before it is written to the end of the first frame, whatever follows.
+    pub(crate) fn press_for_a_frame(&mut self, key: &str) -> Outcome<Duration> {
         let frames = self.came.state().frames;
         let start = Instant::now();
         self.writer.write_all(key.as_bytes())?;
         self.writer.flush()?;
-        self.frame_after(start, frames)?;
-        self.settle(QUIET);
-        let last = self.came.state().last.ok_or("nothing came")?;
-        Ok(last.duration_since(start))
+        self.frame_after(start, frames)
     }
 
     /// Waits until nothing came for this long.
