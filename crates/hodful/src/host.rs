@@ -52,6 +52,7 @@ pub(crate) fn open(path: Option<&Path>) -> Result<End> {
         keymap,
         colour: looks.colour,
         signs: looks.signs,
+        braille: looks.braille,
     };
     let keeper = DiskKeeper::new(folder, read.known, found);
     hodful_tui::shell::run(start, Box::new(keeper)).context("the screen cannot be shown")?;

@@ -1,4 +1,4 @@
-//! The project with its figures and its history: every change goes through [`Doc::edit`], so that none
+//! The project with its figures and its history: every change goes through `Doc::edit`, so that none
 //! can be forgotten by undo. Not here: what is chosen on the screen.
 
 use ecow::EcoString;

@@ -7,7 +7,7 @@
 //!    └───────────────────────────── draw(&State, frame)        shell: threads, disk, terminal
 //! ```
 //!
-//! [`update`] is the one place that changes the state, and touches nothing outside: no clock, file,
+//! [`update()`] is the one place that changes the state, and touches nothing outside: no clock, file,
 //! random number or terminal. [`draw`] only reads. What must be done outside comes back as
 //! [`Effect`]s, which the [`shell`] does on threads of their own; their results come in as messages.
 //!

@@ -1,4 +1,4 @@
-//! The loop: terminal, threads and signals around [`update`] and [`draw`].
+//! The loop: terminal, threads and signals around [`update()`](crate::update()) and [`draw`].
 //!
 //! ```text
 //! input ──┐                        ┌─► keeper   saves, journal; in order

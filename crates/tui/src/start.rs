@@ -25,6 +25,8 @@ pub struct Start {
     pub colour: bool,
     /// Whether signs outside ASCII may be used.
     pub signs: bool,
+    /// Whether the terminal's letters have braille patterns; half blocks are drawn with where they have not.
+    pub braille: bool,
 }
 
 /// How the project was come by.

@@ -1,4 +1,4 @@
-//! Everything the front end knows. Changed in [`crate::update`] only; reading it is all that drawing does.
+//! Everything the front end knows. Changed in [`crate::update()`] only; reading it is all that drawing does.
 
 mod plan;
 mod popup;
@@ -176,6 +176,8 @@ pub struct Looks {
     pub colour: bool,
     /// Whether signs outside ASCII may be used.
     pub signs: bool,
+    /// Whether there are braille patterns.
+    pub braille: bool,
 }
 
 /// A save that is under way.
@@ -282,6 +284,7 @@ impl State {
             looks: Looks {
                 colour: start.colour,
                 signs: start.signs,
+                braille: start.braille,
             },
             cautions: start.cautions,
             mouse: false,

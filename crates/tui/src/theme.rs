@@ -79,9 +79,9 @@ pub fn sketch_styles(looks: Looks) -> Styles {
 
 /// What lines of drawings are made of.
 pub fn marker(looks: Looks) -> Marker {
-    if looks.signs {
-        Marker::Braille
-    } else {
-        Marker::Ascii
+    match (looks.signs, looks.braille) {
+        (true, true) => Marker::Braille,
+        (true, false) => Marker::HalfBlock,
+        (false, _) => Marker::Ascii,
     }
 }

@@ -202,6 +202,9 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     if wide + 8 > room {
         // Only the page that is shown.
         pages.retain(|(screen, _)| *screen == state.screen());
+        for (_, words) in &mut pages {
+            words.push_str(" (1-5)");
+        }
         wide = pages.iter().map(|(_, words)| width(words) + 2).sum();
     }
     let wide = u16::try_from(wide).unwrap_or(area.width).min(area.width);

@@ -156,7 +156,7 @@ impl Terminal {
     }
 
     /// Processor time of the program so far, in ticks of the system, as `/proc/PID/stat` tells it: fields 14 and 15
-    /// (proc_pid_stat(5)).
+    /// (`proc_pid_stat(5)`).
     pub(crate) fn ticks(&self) -> Outcome<u32> {
         let pid = self.child.process_id().ok_or("it has no process")?;
         let stat = std::fs::read_to_string(format!("/proc/{pid}/stat"))?;

@@ -17,6 +17,8 @@ pub(super) struct Looks {
     pub(super) colour: bool,
     /// Signs outside ASCII.
     pub(super) signs: bool,
+    /// Braille patterns, which the fonts of a Linux console have not.
+    pub(super) braille: bool,
 }
 
 /// What may be shown, by the variables of the environment: no colour with `NO_COLOR` (whatever it says,
@@ -34,6 +36,7 @@ pub(super) fn looks(variable: impl Fn(&str) -> Option<OsString>) -> Looks {
     Looks {
         colour: !dumb && set("NO_COLOR").is_none(),
         signs: !dumb && utf8,
+        braille: set("TERM").is_none_or(|terminal| terminal != "linux"),
     }
 }
 

@@ -142,6 +142,7 @@ fn a_panic_on_a_thread_ends_the_program_in_order() {
             keymap: None,
             colour: true,
             signs: true,
+            braille: true,
         };
         run(start, Box::new(Falling)).unwrap();
         return;

@@ -124,7 +124,7 @@ impl Terminal {
         let mut reader = pair.master.try_clone_reader().unwrap();
         let seeing = shown.clone();
         std::thread::spawn(move || {
-            let mut bytes = [0; 65536];
+            let mut bytes = vec![0; 65536];
             loop {
                 let count = reader.read(&mut bytes).unwrap_or(0);
                 let mut state = seeing.state();
@@ -311,16 +311,14 @@ fn status(mut child: Box<dyn Child + Send + Sync>, shown: &Shown) -> ExitStatus 
     let mut killer = child.clone_killer();
     let (telling, told) = mpsc::channel();
     std::thread::spawn(move || telling.send(child.wait()));
-    match told.recv_timeout(PATIENCE) {
-        Ok(status) => status.unwrap(),
-        Err(_) => {
-            let _ = killer.kill();
-            panic!(
-                "it did not end; the screen shows\n{}",
-                shown.state().parser.screen().contents()
-            );
-        }
+    if let Ok(status) = told.recv_timeout(PATIENCE) {
+        return status.unwrap();
     }
+    let _ = killer.kill();
+    panic!(
+        "it did not end; the screen shows\n{}",
+        shown.state().parser.screen().contents()
+    );
 }
 
 /// Each frame ends with the end of a synchronised update.

@@ -48,7 +48,7 @@ pub(super) fn make(
     let like = Like::find(context, noun, kind.form);
     let mut as_before: Vec<&'static str> = Vec::new();
     let shape = shape(kind.form, heard, like.same, &mut as_before)?;
-    let sill = sill(noun, heard, like.noun, &mut as_before)?;
+    let sill = sill(noun, heard, like.same.or(like.noun), &mut as_before)?;
     let (width, height) = size(&shape);
     let (from_left, spacing) = place(heard, wall, width)?;
     let frame = reveals::frame(kind, heard, wall, &like);
@@ -94,7 +94,7 @@ pub(super) fn make(
         said::frame(heard, &opening, frame.supposed);
     }
     said::reveals(heard, &opening);
-    if let Some(before) = like.noun.filter(|_| !as_before.is_empty()) {
+    if let Some(before) = like.same.or(like.noun).filter(|_| !as_before.is_empty()) {
         heard.say(eco_format!("as in {}: {}", before.id, as_before.join(", ")));
     }
     Some(Change::Opening {

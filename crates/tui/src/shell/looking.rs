@@ -5,6 +5,7 @@
 use super::watched::{Event, Events, watched};
 use crate::Message;
 use hodful_takeoff::{Project, RuleBook};
+use rayon::ThreadPoolBuilder;
 use std::io;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
@@ -28,9 +29,15 @@ impl Looking {
     pub(super) fn start(rules: Arc<RuleBook>, events: &Events) -> io::Result<Self> {
         let (looks, waiting) = channel();
         let sender = events.clone();
+        // A core stays free for keys, and the pool that answers them is not the one that looks.
+        let cores = std::thread::available_parallelism().map_or(1, usize::from);
+        let pool = ThreadPoolBuilder::new()
+            .num_threads(cores.saturating_sub(1).max(1))
+            .build()
+            .map_err(io::Error::other)?;
         watched("looker", events, move || {
             while let Some(Look { id, project }) = newest(&waiting, QUIET) {
-                let problems = hodful_takeoff::all_problems(&project, &rules);
+                let problems = pool.install(|| hodful_takeoff::all_problems(&project, &rules));
                 let looked = Message::Looked { id, problems };
                 if sender.send(Event::Answer(looked)).is_err() {
                     return;

@@ -164,7 +164,7 @@ fn coat_facts(state: &State, build_up: usize, coat: usize) -> Vec<Fact> {
             let first = print::bulk_volume(first, units);
             (
                 EcoString::from("placed"),
-                eco_format!("{placed}, {first} of it to level up"),
+                eco_format!("{placed}, levelling {first}"),
             )
         } else {
             fact("placed", placed)

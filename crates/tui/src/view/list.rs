@@ -31,6 +31,9 @@ pub(crate) fn rows_area(area: Rect) -> Rect {
     Rect::new(area.x, area.y.saturating_add(1), area.width, high).intersection(area)
 }
 
+/// Columns of a name that stay, whatever stands at the right of it.
+const LEAST_NAME: usize = 6;
+
 /// One row as it is shown.
 struct Row {
     indent: u16,
@@ -126,7 +129,9 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
         + 6;
     // The name comes before what stands at the right of it, but for figures.
     let figure = state.screen() == Screen::Walls;
-    let right_text = if !figure && own_wide > usize::from(area.width) {
+    let name = usize::from(row.indent) + 6 + crate::text::width(&row.left).min(LEAST_NAME);
+    let no_room = name + crate::text::width(&row.right) > usize::from(area.width);
+    let right_text = if no_room || !figure && own_wide > usize::from(area.width) {
         ""
     } else {
         row.right.as_str()

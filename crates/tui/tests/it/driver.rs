@@ -51,6 +51,7 @@ pub(crate) fn start(project: Project) -> Start {
         keymap: None,
         colour: true,
         signs: true,
+        braille: true,
     }
 }
 
