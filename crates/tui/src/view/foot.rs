@@ -139,7 +139,9 @@ fn line(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) -> (u16, u16)
         .reading
         .as_ref()
         .and_then(|reading| reading.completions.first())
-        .filter(|_| entry.input.cursor() == value.chars().count() && !value.is_empty());
+        // Only of a word that is begun.
+        .filter(|rest| rest.text.trim_end().len() < rest.word.len())
+        .filter(|_| entry.input.cursor() == value.chars().count());
     if let Some(rest) = rest {
         let room = own.right().saturating_sub(cursor.0);
         pen.put(buffer, cursor.0, own.y, room, &rest.text, pen.theme.dim);

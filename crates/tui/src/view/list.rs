@@ -120,7 +120,7 @@ fn paint_row(state: &State, pen: &Pen, area: Rect, row: &Row, chosen: bool, buff
         } else {
             " "
         },
-        theme.change,
+        if row.ticked { theme.change } else { theme.text },
     );
     let x = area.x + 2 + row.indent;
     let own_wide = crate::text::width(&row.left)

@@ -44,7 +44,7 @@ pub(super) fn paint(
             None
         }
         Popup::Why(of) => {
-            let title = "Why? Right unfolds, Enter on what was typed goes there, Esc closes";
+            let title = "Why? Right shows more, Enter on what was typed goes there, Esc closes";
             let inner = frame(pen, wide(area), title, buffer);
             why(state, pen, inner, of, buffer);
             None

@@ -15,18 +15,18 @@ const INK: &str = "#2b2420";
 
 /// Each picture: its file, its size, the demo, the keys that lead to it.
 const PICTURES: [(&str, (u16, u16), &str, &str); 5] = [
-    ("walls", (110, 30), "thistlebank-workshop", "down"),
+    ("walls", (132, 32), "thistlebank-workshop", "down"),
     (
         "entry",
-        (110, 30),
+        (132, 32),
         "thistlebank-workshop",
-        "n \"window 4' x 3' at 14' sill 2'8\"",
+        "n \"window 4' x 3' at 17' sill 2'8\"",
     ),
-    ("section", (110, 30), "thistlebank-workshop", "down o o"),
-    ("coats", (110, 30), "thistlebank-workshop", "3 m + + + +"),
+    ("section", (132, 32), "thistlebank-workshop", "down o o"),
+    ("coats", (132, 32), "thistlebank-workshop", "3 m + + + +"),
     (
         "why",
-        (110, 30),
+        (132, 32),
         "thistlebank-workshop",
         "3 down w down right",
     ),
@@ -174,9 +174,21 @@ fn svg(buffer: &Buffer) -> String {
             } else {
                 ""
             };
-            let length = (width(trimmed) as f64) * WIDE;
+            // Every letter has its own place: then a picture does not hang on the widths of a font.
+            let mut at = left;
+            let mut places = Vec::new();
+            for letter in trimmed.chars() {
+                places.push(format!("{at:.1}"));
+                at += WIDE * width(letter.encode_utf8(&mut [0; 4])) as f64;
+            }
+            let places = places.join(" ");
             let base = top + 13.5;
-            writeln!(out, r#"<text x="{left:.1}" y="{base:.1}" fill="{ink}"{weight}{opacity}{line} textLength="{length:.1}" lengthAdjust="spacingAndGlyphs" xml:space="preserve">{}</text>"#, escaped(trimmed)).unwrap();
+            writeln!(
+                out,
+                r#"<text x="{places}" y="{base:.1}" fill="{ink}"{weight}{opacity}{line} xml:space="preserve">{}</text>"#,
+                escaped(trimmed)
+            )
+            .unwrap();
         }
     }
     out.push_str("</svg>\n");
