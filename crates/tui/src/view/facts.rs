@@ -256,7 +256,7 @@ fn material(state: &State, at: usize) -> Vec<Fact> {
             named.and_then(|(name, coats)| Some((name, coats.get(used.coat)?)))
         {
             facts.push((
-                eco_format!("{} {name}", coat.coat),
+                eco_format!("{name}, {}, dry", coat.coat),
                 quantity(&used.dry, units),
             ));
         }

@@ -9,6 +9,9 @@ use crate::state::{Popup, Prompt, Question, Total, Why};
 use crate::text::{left, lines};
 use crate::update::found_commands;
 use ecow::{EcoString, eco_format};
+use hodful_quantities::print;
+use hodful_quantities::units::volume_of_mm3;
+use hodful_takeoff::Dimension;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
@@ -392,7 +395,12 @@ fn why(state: &State, pen: &Pen, area: Rect, of: &Why, buffer: &mut Buffer) {
             (false, true) => pen.sign("▾ ", "v "),
             (false, false) => pen.sign("▸ ", "> "),
         };
-        let figure = row.node.figure.words(units);
+        let mut figure = row.node.figure.words(units);
+        // The figure asked for stands besides as the rest of the screen prints it.
+        if row.way.is_empty() && row.node.figure.dimension == Dimension::Volume {
+            let volume = volume_of_mm3(row.node.figure.value);
+            figure = format!("{} = {figure}", print::bulk_volume(volume, units));
+        }
         let right = pen.put_right(buffer, tree, y, &figure, pen.theme.text);
         let room = tree.width.saturating_sub(depth + right + 2);
         let words = eco_format!("{sign}{}", row.node.label);
