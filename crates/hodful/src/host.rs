@@ -15,7 +15,7 @@ use hodful_tui::{Opened, Recovered, Start};
 use keeper::{DiskKeeper, Known, full};
 use std::fs;
 use std::io::{self, IsTerminal};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// Opens a project on the screen, or a new one, until it is left.
@@ -24,6 +24,8 @@ use std::sync::Arc;
 /// When the file or the keymap file is there and cannot be read, when input or output is no terminal,
 /// and when the terminal fails.
 pub(crate) fn open(path: Option<&Path>) -> Result<End> {
+    let path = path.map(meant);
+    let path = path.as_deref();
     let read = read(path)?;
     if !(io::stdin().is_terminal() && io::stdout().is_terminal()) {
         bail!(
@@ -57,6 +59,21 @@ pub(crate) fn open(path: Option<&Path>) -> Result<End> {
     let keeper = DiskKeeper::new(folder, read.known, found);
     hodful_tui::shell::run(start, Box::new(keeper)).context("the screen cannot be shown")?;
     Ok(End::Done)
+}
+
+/// The ending that the screen gives a project file named without one.
+const ENDING: &str = ".hodful.json";
+
+/// The file that is meant: where none of that name is there, the one with our ending behind it that is.
+fn meant(path: &Path) -> PathBuf {
+    let mut with = path.as_os_str().to_owned();
+    with.push(ENDING);
+    let with = PathBuf::from(with);
+    if !path.exists() && with.is_file() {
+        with
+    } else {
+        path.to_owned()
+    }
 }
 
 /// A project as it was come by.

@@ -28,6 +28,17 @@ fn a_file_that_is_not_there_can_be_begun_and_its_folder_must_be_there() {
 }
 
 #[test]
+fn the_ending_may_be_left_out_of_a_file_that_is_there() {
+    let dir = TempDir::new().unwrap();
+    let (short, long) = (dir.path().join("barn"), dir.path().join("barn.hodful.json"));
+    assert_eq!(meant(&short), short);
+    fs::write(&long, "{}").unwrap();
+    assert_eq!(meant(&short), long);
+    fs::write(&short, "{}").unwrap();
+    assert_eq!(meant(&short), short);
+}
+
+#[test]
 fn a_whole_file_is_read_and_known() {
     let dir = TempDir::new().unwrap();
     let path = dir.path().join("barn.hodful.json");

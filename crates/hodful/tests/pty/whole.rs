@@ -104,3 +104,15 @@ fn a_project_is_built_by_keys_alone_and_the_order_says_what_the_screen_said() {
         "{straw}\n{order}"
     );
 }
+
+/// `Saltcedar ro` is `U2FsdGNlZGFyIHJv` in base64 (RFC 4648), and more follows.
+#[test]
+fn the_totals_go_to_the_clipboard_of_the_terminal() {
+    let place = Place::with_room();
+    let mut terminal = place.open_room();
+    terminal.press("x");
+    terminal.reads("Sent to the clipboard");
+    assert!(terminal.sent().contains("\x1b]52;c;U2FsdGNlZGFyIHJv"));
+    terminal.press(CTRL_Q);
+    assert!(terminal.ended().status.success());
+}
