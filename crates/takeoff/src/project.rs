@@ -10,6 +10,7 @@
 //! can be held once ([`share`]).
 
 mod share;
+mod size;
 
 pub use share::share;
 

@@ -5,7 +5,7 @@ use super::Context;
 use super::line::{Form, Noun};
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::Project;
-use hodful_takeoff::project::{Face, Name, Opening, OpeningShape, Rain, Side, Wall, WallShape};
+use hodful_takeoff::project::{Face, Name, Opening, OpeningShape, Rain, Side, Wall};
 
 /// The wall of an id; with `any_case` also when only capitals differ.
 pub(super) fn wall(context: Context<'_>, typed: &str, any_case: bool) -> Option<usize> {
@@ -215,25 +215,5 @@ pub(super) fn face(project: &Project, side: Side) -> Result<Face, EcoString> {
         }),
         (None, _) => Err("the project has no background to plaster on; add one first".into()),
         (_, None) => Err("the project has no build-up of coats; add one first".into()),
-    }
-}
-
-/// The length along the outside face of a wall in millimetres.
-pub(super) fn length_of(wall: &Wall) -> f64 {
-    use super::values::mm;
-    match &wall.shape {
-        WallShape::Rectangle { length, .. }
-        | WallShape::Gable { length, .. }
-        | WallShape::Raked { length, .. } => mm(length),
-        WallShape::Curved {
-            radius,
-            sweep,
-            length,
-            ..
-        } => length.as_ref().map_or_else(
-            || mm(radius) * sweep.as_ref().map_or(0.0, |sweep| sweep.value().value),
-            mm,
-        ),
-        WallShape::Polygon { corners } => corners.iter().map(|[u, _]| mm(u)).fold(0.0, f64::max),
     }
 }

@@ -1,6 +1,6 @@
 //! Openings from what was heard: where they stand and how large they are. Not here: their reveals.
 
-use super::known::{Like, length_of};
+use super::known::Like;
 use super::line::{Form, Heard, Noun, OpeningKind, Value};
 use super::words::Word;
 use super::{Change, Context, reveals, said, values};
@@ -49,7 +49,7 @@ pub(super) fn make(
     let mut as_before: Vec<&'static str> = Vec::new();
     let shape = shape(kind.form, heard, like.same, &mut as_before)?;
     let sill = sill(noun, heard, like.same.or(like.noun), &mut as_before)?;
-    let (width, height) = size(&shape);
+    let [width, height] = shape.size().map(|length| length.value);
     let (from_left, spacing) = place(heard, wall, width)?;
     let frame = reveals::frame(kind, heard, wall, &like);
     let reveal = |side| reveals::reveal(kind, side, heard, wall, &like);
@@ -203,31 +203,6 @@ fn shape(
     })
 }
 
-/// Width and height of the box round a frame in millimetres.
-fn size(shape: &OpeningShape) -> (f64, f64) {
-    use values::mm;
-    match shape {
-        OpeningShape::Rectangle { width, height } => (mm(width), mm(height)),
-        OpeningShape::Arched {
-            width,
-            springing,
-            rise,
-            ..
-        } => {
-            let rise = rise.as_ref().map_or(mm(width) / 2.0, mm);
-            (mm(width), mm(springing) + rise)
-        }
-        OpeningShape::Circle { diameter } => (mm(diameter), mm(diameter)),
-        OpeningShape::Polygon { corners } => {
-            let most = |at: usize| {
-                let sizes = corners.iter().filter_map(|corner| corner.get(at)).map(mm);
-                sizes.fold(0.0, f64::max)
-            };
-            (most(0), most(1))
-        }
-    }
-}
-
 fn sill(
     noun: Noun,
     heard: &mut Heard<'_>,
@@ -256,7 +231,7 @@ fn place(
     width: f64,
 ) -> Option<(Typed<Length>, Option<Typed<Length>>)> {
     let units = heard.units();
-    let length = length_of(wall);
+    let length = wall.shape.length().map_or(0.0, |length| length.value);
     let count = f64::from(heard.count.unwrap_or(1));
     let every = heard.length(Word::Every).cloned();
     let at = heard.length(Word::At).cloned();

@@ -171,7 +171,7 @@ fn face_length(wall: &Wall, side: Side) -> f64 {
             .map(super::values::mm)
             .sum()
     });
-    super::known::length_of(wall) - less
+    wall.shape.length().map_or(0.0, |length| length.value) - less
 }
 
 fn times(count: Option<u32>) -> String {

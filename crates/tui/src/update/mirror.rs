@@ -13,47 +13,10 @@ fn text(of: Length, units: UnitSystem) -> Result<Typed<Length>, EcoString> {
     Typed::read(worked_out_length(of, units)).map_err(|wrong| ecow::eco_format!("{wrong}"))
 }
 
-/// The length of a wall along its outside face.
-fn length(wall: &Wall) -> Option<Length> {
-    let longest = |corners: &[[Typed<Length>; 2]]| {
-        corners
-            .iter()
-            .map(|[along, _]| along.value())
-            .max_by(|a, b| a.value.total_cmp(&b.value))
-    };
-    match &wall.shape {
-        WallShape::Rectangle { length, .. }
-        | WallShape::Gable { length, .. }
-        | WallShape::Raked { length, .. } => Some(length.value()),
-        WallShape::Polygon { corners } => longest(corners),
-        WallShape::Curved {
-            radius,
-            sweep,
-            length,
-            ..
-        } => match (sweep, length) {
-            (_, Some(length)) => Some(length.value()),
-            (Some(sweep), None) => Some(Length {
-                value: radius.value().value * sweep.value().value,
-                ..Length::default()
-            }),
-            (None, None) => None,
-        },
-    }
-}
-
 /// The width of an opening with all its copies.
 fn width(wall: &Wall, at: usize) -> Option<Length> {
     let opening = wall.openings.get(at)?;
-    let one = match &opening.shape {
-        OpeningShape::Rectangle { width, .. } | OpeningShape::Arched { width, .. } => width.value(),
-        OpeningShape::Circle { diameter } => diameter.value(),
-        OpeningShape::Polygon { corners } => {
-            let along = || corners.iter().map(|[along, _]| along.value());
-            let most = along().max_by(|a, b| a.value.total_cmp(&b.value))?;
-            most - along().min_by(|a, b| a.value.total_cmp(&b.value))?
-        }
-    };
+    let [one, _] = opening.shape.size();
     let more = f64::from(opening.count.unwrap_or(1).saturating_sub(1));
     let spacing = opening
         .spacing
@@ -73,7 +36,7 @@ pub(super) fn beside(
     units: UnitSystem,
 ) -> Result<Option<Typed<Length>>, EcoString> {
     let (Some(long), Some(wide), Some(opening)) =
-        (length(wall), width(wall, at), wall.openings.get(at))
+        (wall.shape.length(), width(wall, at), wall.openings.get(at))
     else {
         return Ok(None);
     };
@@ -96,7 +59,7 @@ pub(super) fn mirrored_opening(
     at: usize,
     units: UnitSystem,
 ) -> Result<(), EcoString> {
-    let long = length(wall).ok_or("the wall has no length yet")?;
+    let long = wall.shape.length().ok_or("the wall has no length yet")?;
     let wide = width(wall, at).ok_or("the opening has no width yet")?;
     let Some(opening) = wall.openings.get_mut(at) else {
         return Ok(());
@@ -128,7 +91,7 @@ pub(super) fn mirrored_wall(wall: &mut Wall, units: UnitSystem) -> Result<(), Ec
     for at in 0..wall.openings.len() {
         mirrored_opening(wall, at, units)?;
     }
-    let long = length(wall).ok_or("the wall has no length yet")?;
+    let long = wall.shape.length().ok_or("the wall has no length yet")?;
     match &mut wall.shape {
         WallShape::Raked { left, right, .. } => swap(left, right),
         WallShape::Gable {
