@@ -20,7 +20,7 @@ mod section;
 
 pub use face::face;
 pub use layers::build_up;
-pub use plan::{PlanOutline, PlanWall, plan};
+pub use plan::{PlanOutline, PlanWall, openings as plan_openings, plan};
 pub use section::{Cut, section};
 
 use crate::form::Subject;

@@ -1,6 +1,10 @@
 //! The plan of a building: its outside and inside lines, with each wall's id. Not here: how the walls
 //! make a ring (see [`crate::plan`]).
 
+mod openings;
+
+pub use openings::openings;
+
 use super::number::length;
 use super::{DimensionLine, Drawing, Edge, Label, Point, Role, Stand, line};
 use crate::form::Subject;

@@ -51,5 +51,11 @@ fn plan_of(project: &Project) -> Drawing {
         inner: ring.inside,
         walls,
     };
-    drawing::plan(&outline, project.units)
+    let mut drawing = drawing::plan(&outline, project.units);
+    for of in &outline.walls {
+        if let Some(wall) = project.walls.get(of.wall) {
+            drawing::plan_openings(&mut drawing, wall, of.wall, &of.stretch);
+        }
+    }
+    drawing
 }
