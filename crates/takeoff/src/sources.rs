@@ -78,6 +78,30 @@ pub const USUAL_DUBBING_OUT: Usual = Usual {
     source: "IRC 2018 appendix S, AS106.7: straw-bale walls bulge at most 2 in (51 mm) in 8 ft",
 };
 
+/// Greatest usual thickness of a wall without plaster, mm.
+pub const USUAL_WALL: Usual = Usual {
+    most: 1500.0,
+    unit: "mm",
+    source: "common practice, no source; three-string bales laid flat make 580 mm, old cob up to 900 mm",
+};
+
+/// Greatest usual height of a wall, mm.
+pub const USUAL_HEIGHT: Usual = Usual {
+    most: 12_000.0,
+    unit: "mm",
+    source: "common practice, no source; earth and bale walls seldom have more than three storeys",
+};
+
+/// Greatest usual splay of a reveal, degrees.
+pub const USUAL_SPLAY: Usual = Usual {
+    most: 60.0,
+    unit: "degrees",
+    source: "common practice, no source; reveals are splayed to 45 degrees at most, and seldom so far",
+};
+
+/// The least usual width or height of an opening, mm.
+pub const LEAST_OPENING: f64 = 50.0;
+
 /// Greatest usual loss, %.
 pub const USUAL_LOSS: Usual = Usual {
     most: 30.0,

@@ -199,6 +199,8 @@ pub struct State {
     pub(crate) doc: Doc,
     pub(crate) path: Option<PathBuf>,
     pub(crate) read_only: bool,
+    /// What the project was called at the start.
+    pub(crate) first_name: Name,
     pub(crate) screen: Screen,
     pub(crate) focus: Focus,
     pub(crate) walls: Walls,
@@ -243,6 +245,7 @@ impl State {
             Opened::Whole | Opened::Unnamed | Opened::Broken(_)
         );
         let empty = start.project.walls.is_empty();
+        let first_name = start.project.name.clone();
         let doc = Doc::new(start.project, start.rules, saved);
         let mark = *doc.headline();
         let (keymap, faults) = match &start.keymap {
@@ -256,6 +259,7 @@ impl State {
             doc,
             path: start.path,
             read_only,
+            first_name,
             screen: Screen::Walls,
             focus: Focus::List,
             walls: Walls {
@@ -576,7 +580,11 @@ impl State {
                 Kind::Id | Kind::Text | Kind::Count | Kind::OneOf(_) | Kind::SomeOf(_)
             )
         };
-        self.rows().iter().position(|row| !named(row)).unwrap_or(0)
+        let rows = self.rows();
+        rows.iter()
+            .position(|row| !named(row) && !row.optional)
+            .or_else(|| rows.iter().position(|row| !named(row)))
+            .unwrap_or(0)
     }
 
     /// Says something at the foot of the screen.

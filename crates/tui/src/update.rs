@@ -23,6 +23,7 @@ use hodful_takeoff::form::Subject;
 use hodful_takeoff::{Project, Severity};
 use std::sync::Arc;
 
+pub(crate) use keys::is_of_the_line;
 pub(crate) use popups::found_commands;
 
 /// An opening that is dragged with the mouse.

@@ -204,6 +204,9 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         pages.retain(|(screen, _)| *screen == state.screen());
         for (_, words) in &mut pages {
             words.push_str(" (1-5)");
+            if state.screen() != Screen::Problems && refused + doubtful > 0 {
+                *words = format!("{words} {refused}! {doubtful}?");
+            }
         }
         wide = pages.iter().map(|(_, words)| width(words) + 2).sum();
     }

@@ -407,6 +407,14 @@ fn slips_of_the_pen() {
             ("/materials/sand/bulking", "2500 %"),
             "material sand, bulking: '2500 %' is unusual",
         ),
+        (
+            ("/walls/0/thickness", "4 m"),
+            "wall S, thickness: the thickness is unusual",
+        ),
+        (
+            ("/walls/0/shape/height", "27 m"),
+            "wall S, shape: the height is unusual",
+        ),
     ] {
         let ((pointer, text), words) = (change, words);
         doubtful(

@@ -1,11 +1,13 @@
 //! Values far outside what is usual, which a slip of the pen makes: one table. Not here: limits of
 //! codes.
 
+use crate::check::walls::wall_place;
 use crate::problem::{Place, Problem};
-use crate::project::{DosePer, Project};
+use crate::project::{DosePer, Project, Side};
 use crate::sources::{self, Usual};
 use ecow::eco_format;
-use hodful_quantities::units::{kilogram_per_cubic_meter, millimeter, percent};
+use hodful_quantities::print::significant;
+use hodful_quantities::units::{degree, kilogram_per_cubic_meter, millimeter, percent};
 
 /// Adds a doubt for every value over what is usual.
 pub(super) fn values(project: &Project, found: &mut Vec<Problem>) {
@@ -88,6 +90,77 @@ pub(super) fn values(project: &Project, found: &mut Vec<Problem>) {
                     value,
                     sources::GREATEST_SHRINKAGE,
                 );
+            }
+        }
+    }
+    walls(project, found);
+}
+
+/// Sizes of walls and openings: those of a building are looked at one by one, so that this is quick.
+fn walls(project: &Project, found: &mut Vec<Problem>) {
+    for wall in &project.walls {
+        let thickness = wall.thickness.value().get::<millimeter>();
+        let height = wall
+            .shape
+            .highest()
+            .map_or(0.0, |height| height.get::<millimeter>());
+        for (field, value, usual) in [
+            ("thickness", thickness, sources::USUAL_WALL),
+            ("shape", height, sources::USUAL_HEIGHT),
+        ] {
+            if value > usual.most {
+                let what = if field == "shape" {
+                    "the height"
+                } else {
+                    "the thickness"
+                };
+                let message = eco_format!(
+                    "{what} is unusual: seldom over {} {}; check the figure and its unit",
+                    usual.most,
+                    usual.unit
+                );
+                let place = wall_place(wall).field(field);
+                found.push(Problem::doubtful(place, message, Some(usual.source)));
+            }
+        }
+        for opening in &wall.openings {
+            let place = || wall_place(wall).thing("opening", opening.id.clone());
+            let [wide, high] = opening.shape.size().map(|size| size.get::<millimeter>());
+            let least = wide.min(high);
+            if least > 0.0 && least < sources::LEAST_OPENING {
+                let message = eco_format!(
+                    "is {} mm wide and {} mm high, smaller than any window: check the unit, a bare number is not metres or feet",
+                    significant(wide, 3),
+                    significant(high, 3)
+                );
+                found.push(Problem::doubtful(place(), message, None));
+            }
+            for side in [Side::Outside, Side::Inside] {
+                let splay = opening
+                    .reveal(side)
+                    .and_then(|reveal| reveal.splay.as_deref());
+                let Some(splay) = splay else { continue };
+                let usual = sources::USUAL_SPLAY;
+                for (part, angle) in [
+                    ("splay.jambs", &splay.jambs),
+                    ("splay.head", &splay.head),
+                    ("splay.sill", &splay.sill),
+                    ("splay.ring", &splay.ring),
+                ] {
+                    let over = angle
+                        .as_ref()
+                        .filter(|a| a.value().get::<degree>() > usual.most);
+                    if let Some(angle) = over {
+                        let message = eco_format!(
+                            "'{}' is unusual: seldom over {} {}; check the figure",
+                            angle.text(),
+                            usual.most,
+                            usual.unit
+                        );
+                        let place = place().field(side.word()).field(part);
+                        found.push(Problem::doubtful(place, message, Some(usual.source)));
+                    }
+                }
             }
         }
     }

@@ -39,6 +39,22 @@ impl WallShape {
     }
 }
 
+impl WallShape {
+    /// The greatest height; `None` for a polygon without corners.
+    pub fn highest(&self) -> Option<Length> {
+        match self {
+            Self::Rectangle { height, .. } | Self::Curved { height, .. } => Some(height.value()),
+            Self::Gable { eaves, ridge, .. } => Some(length_of_mm(mm(eaves).max(mm(ridge)))),
+            Self::Raked { left, right, .. } => Some(length_of_mm(mm(left).max(mm(right)))),
+            Self::Polygon { corners } if corners.is_empty() => None,
+            Self::Polygon { corners } => {
+                let [least, most] = reach(corners, 1);
+                Some(length_of_mm(most - least))
+            }
+        }
+    }
+}
+
 impl OpeningShape {
     /// Width and height of the box round the frame; an arch without its rise rises by half its width.
     pub fn size(&self) -> [Length; 2] {

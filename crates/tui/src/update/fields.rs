@@ -72,6 +72,9 @@ pub(super) fn anew(state: &mut State, text: &str) -> Vec<Effect> {
 pub(super) fn read(state: &mut State) {
     let units = state.units();
     let project = Arc::clone(state.project());
+    let many = state.typing.as_ref().map_or(1, |typing| {
+        targets(state, typing.subject, &typing.row.key).len()
+    });
     let Some(typing) = &mut state.typing else {
         return;
     };
@@ -97,6 +100,9 @@ pub(super) fn read(state: &mut State) {
             }
         })
     };
+    if let (Ok(shown), true) = (&mut typing.understood, many > 1) {
+        *shown = format!("{shown}; on all {many} that are ticked");
+    }
     typing.preview = match &typing.understood {
         Ok(_) => {
             let mut changed = Project::clone(&project);

@@ -80,6 +80,11 @@ fn type_in(state: &mut State, request: InputRequest) -> Vec<Effect> {
     }
 }
 
+/// Whether a key does something to a line that is typed.
+pub(crate) fn is_of_the_line(key: KeyCombination) -> bool {
+    request(key).is_some()
+}
+
 /// What a key does to a line that is typed.
 fn request(key: KeyCombination) -> Option<InputRequest> {
     if let Some(letter) = typed(key) {

@@ -44,13 +44,47 @@ pub(super) fn beside(
     let from_left = opening.from_left.value();
     let right = from_left + step;
     let left = from_left - step;
-    if (right + wide).value <= long.value {
+    let is_free = |place: Length| {
+        let (from, to) = (place.value, place.value + wide.value);
+        from >= 0.0
+            && to <= long.value
+            && (0..wall.openings.len()).all(|other| {
+                let of = wall
+                    .openings
+                    .get(other)
+                    .map(|of| of.from_left.value().value);
+                let range = of.zip(width(wall, other));
+                range.is_none_or(|(begin, wide)| to <= begin || from >= begin + wide.value)
+            })
+    };
+    if is_free(right) {
         text(right, units).map(Some)
-    } else if left.value >= 0.0 {
+    } else if is_free(left) {
         text(left, units).map(Some)
     } else {
-        Ok(None)
+        gap(wall, wide, long).map_or(Ok(None), |place| text(place, units).map(Some))
     }
+}
+
+/// The left edge of the first gap between openings that is wide enough, in its middle.
+fn gap(wall: &Wall, wide: Length, long: Length) -> Option<Length> {
+    let mut taken: Vec<[f64; 2]> = (0..wall.openings.len())
+        .filter_map(|at| {
+            let from = wall.openings.get(at)?.from_left.value().value;
+            Some([from, from + width(wall, at)?.value])
+        })
+        .collect();
+    taken.sort_by(|a, b| a[0].total_cmp(&b[0]));
+    taken.push([long.value; 2]);
+    let mut free = 0.0_f64;
+    for [from, to] in taken {
+        if from - free >= wide.value {
+            let value = free + (from - free - wide.value) / 2.0;
+            return Some(Length { value, ..wide });
+        }
+        free = free.max(to);
+    }
+    None
 }
 
 /// Turns one opening left to right in its wall.

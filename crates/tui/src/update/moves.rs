@@ -110,6 +110,7 @@ pub(super) fn next_part(state: &mut State) {
 pub(super) fn choose(state: &mut State, subject: Subject) {
     let at = |rows: Vec<Subject>, subject: Subject| rows.iter().position(|row| *row == subject);
     state.typing = None;
+    let before = (state.subject(), state.field);
     match subject {
         Subject::Wall(wall) => choose_wall(state, wall, Part::Wall),
         Subject::Opening { wall, opening } => choose_wall(state, wall, Part::Opening(opening)),
@@ -128,7 +129,10 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
             state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
         }
     }
-    state.field = state.first_size();
+    state.field = match before {
+        (Some(own), field) if own == subject => field,
+        _ => state.first_size(),
+    };
 }
 
 fn choose_wall(state: &mut State, wall: usize, part: Part) {
@@ -147,7 +151,12 @@ pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
     state.popups.clear();
     choose(state, subject);
     state.focus = Focus::List;
-    let Some(key) = key else { return };
+    let key = match (key, subject) {
+        (Some(key), _) => key,
+        // What is wrong with an opening as a whole is mostly where it stands.
+        (None, Subject::Opening { .. }) => "from_left",
+        (None, _) => return,
+    };
     let side = if key.starts_with("inside") {
         Some(Side::Inside)
     } else if key.starts_with("outside") {

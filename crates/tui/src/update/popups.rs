@@ -13,6 +13,7 @@ use crokey::KeyCombination;
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::Project;
 use hodful_takeoff::form::{self, Subject};
+use std::path::Path;
 use tui_input::{Input, InputRequest};
 
 /// Opens the help.
@@ -257,7 +258,9 @@ fn prompted(state: &mut State, what: PromptFor, text: &str) -> Vec<Effect> {
             }
             Some(path) => {
                 state.popups.pop();
-                return saving::save_to(state, path, false, quit);
+                let mut effects = named_by(state, &path);
+                effects.extend(saving::save_to(state, path, false, quit));
+                return effects;
             }
             None => Err("write the name of a file".into()),
         },
@@ -286,6 +289,25 @@ fn prompted(state: &mut State, what: PromptFor, text: &str) -> Vec<Effect> {
             Vec::new()
         }
     }
+}
+
+/// A new project that was never given a name has that of its first file.
+fn named_by(state: &mut State, path: &Path) -> Vec<Effect> {
+    let stem = path
+        .file_name()
+        .map(|name| name.to_string_lossy().into_owned());
+    let stem = stem
+        .as_deref()
+        .and_then(|name| name.split('.').next())
+        .unwrap_or_default();
+    if state.path.is_some() || stem.is_empty() || state.project().name != state.first_name {
+        return Vec::new();
+    }
+    let label = label(state, eco_format!("project named {stem}"));
+    try_edit(state, label, |project| {
+        project.name = stem.into();
+        Ok(())
+    })
 }
 
 /// Sets fields of what is chosen, all in one step.

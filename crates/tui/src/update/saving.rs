@@ -3,6 +3,7 @@
 use crate::effect::{Effect, SaveFault};
 use crate::state::{Popup, Prompt, PromptFor, Question, Saving, State};
 use ecow::eco_format;
+use hodful_takeoff::Severity;
 use std::path::PathBuf;
 use std::sync::Arc;
 use tui_input::Input;
@@ -86,7 +87,19 @@ pub(super) fn saved(state: &mut State, id: u64, outcome: Result<(), SaveFault>) 
         Ok(()) => {
             state.doc.set_saved(saving.number);
             state.path = Some(saving.path);
-            state.say(eco_format!("Saved to {file}"));
+            let refused = state
+                .doc
+                .problems()
+                .iter()
+                .filter(|problem| problem.severity == Severity::Refused)
+                .count();
+            if refused == 0 {
+                state.say(eco_format!("Saved to {file}"));
+            } else {
+                state.complain(eco_format!(
+                    "Saved to {file}; {refused} refused in it, so that no order can be printed yet"
+                ));
+            }
             if saving.quit {
                 return quit(state);
             }

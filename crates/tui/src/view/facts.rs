@@ -1,10 +1,9 @@
 //! Figures of what is chosen in the coats and the stores, a line each.
 
 use super::Pen;
-use super::fields::label_width;
 use crate::State;
 use crate::state::Screen;
-use crate::text::lines;
+use crate::text::{lines, width};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
@@ -24,8 +23,16 @@ pub(super) fn rows(state: &State) -> u16 {
 /// Paints the facts.
 pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let mut y = area.y;
-    let wide = label_width(usize::from(area.width));
-    for (name, figure) in facts(state) {
+    let facts = facts(state);
+    let longest = facts
+        .iter()
+        .map(|(name, _)| width(name) + 3)
+        .max()
+        .unwrap_or(0);
+    let wide = u16::try_from(longest)
+        .unwrap_or(u16::MAX)
+        .min(area.width / 5 * 3);
+    for (name, figure) in facts {
         if y >= area.bottom() {
             break;
         }
@@ -49,7 +56,7 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             buffer,
             area.x + 1,
             y,
-            wide.saturating_sub(1),
+            wide.saturating_sub(2),
             &name,
             pen.theme.dim,
         );

@@ -236,7 +236,7 @@ fn hints(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         // Where letters are typed, a key that is no letter.
         let key = keys
             .iter()
-            .find(|key| !writes || crate::keymap::typed(**key).is_none())
+            .find(|key| !writes || !crate::update::is_of_the_line(**key))
             .map(|key| crate::keymap::shown(*key));
         let Some(key) = key else { continue };
         let wide = u16::try_from(width(&key) + 1 + width(command.hint)).unwrap_or(u16::MAX);

@@ -118,8 +118,8 @@ impl Heard<'_> {
             (Word::Ell, _) => self.form = PlanForm::Ell,
             (Word::By, _) => self.by(),
             (Word::Left | Word::Right, Some(Thing::Plan)) => self.turn(word == Word::Right),
-            (Word::Inside, _) => self.side = Some(Side::Inside),
-            (Word::Outside, _) => self.side = Some(Side::Outside),
+            (Word::Inside, _) => self.on_side(Side::Inside),
+            (Word::Outside, _) => self.on_side(Side::Outside),
             _ => {
                 if let Some(value) = self.taken(word) {
                     self.notes.push(Note {
@@ -129,6 +129,18 @@ impl Heard<'_> {
                     });
                 }
             }
+        }
+    }
+
+    /// The words after it are for one side. At the end of what is said of an opening it is for the word
+    /// before it: `splay 15 inside`.
+    fn on_side(&mut self, side: Side) {
+        self.side = Some(side);
+        if matches!(self.thing, Some(Thing::Opening(_)))
+            && self.next().is_none()
+            && let Some(last) = self.notes.last_mut().filter(|last| last.side.is_none())
+        {
+            last.side = Some(side);
         }
     }
 
