@@ -4,6 +4,7 @@
 mod alter;
 mod entry_line;
 mod fields;
+mod follow;
 mod keys;
 mod mirror;
 mod mouse;

@@ -3,7 +3,7 @@
 
 use super::keys::put;
 use super::moves::Move;
-use super::{edit, or_complain};
+use super::{edit, follow, or_complain};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Focus, State, Typing};
@@ -183,6 +183,18 @@ fn set(
     let many = all.len();
     let ticks = (row.kind == Kind::Id).then(|| renamed(state, subject, text));
     let old = std::mem::take(&mut state.walls.ticked);
+    let walls: Vec<usize> = all
+        .iter()
+        .filter_map(|of| match of {
+            Subject::Wall(wall) if row.key == "thickness" => Some(*wall),
+            _ => None,
+        })
+        .collect();
+    let neighbours = if walls.is_empty() {
+        Vec::new()
+    } else {
+        follow::neighbours(state.project(), &walls)
+    };
     let done = edit(state, label, |project| {
         for subject in &all {
             form::set(project, *subject, &row.key, text).map_err(|words| {
@@ -193,15 +205,20 @@ fn set(
                 }
             })?;
         }
-        Ok(())
+        Ok(follow::insides(project, &neighbours))
     });
     state.walls.ticked = match (&done, ticks) {
         (Ok(_), Some(ticks)) => ticks,
         _ => old,
     };
     state.untick_gone();
-    let ((), effects) = done?;
-    if many > 1 {
+    let (followed, effects) = done?;
+    if followed > 0 {
+        state.say(eco_format!(
+            "Changed {} on {many}; {followed} insides that end there follow",
+            row.label
+        ));
+    } else if many > 1 {
         state.say(eco_format!("Changed {} on {many} at once", row.label));
     } else if row.kind == Kind::Id && !effects.is_empty() {
         state.say(eco_format!(

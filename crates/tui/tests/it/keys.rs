@@ -554,3 +554,41 @@ fn a_figure_of_a_great_many_walls_unfolds_where_it_is_asked() {
     };
     assert!((terms - before).abs() <= 1e-9 * before, "{terms} {before}");
 }
+
+#[test]
+fn insides_follow_the_thickness_of_the_walls_they_end_at() {
+    let mut driver = Driver::unnamed();
+    driver.line("plan 36'x24' h 9' t 18").key("esc");
+    let inside = |driver: &Driver| -> Vec<f64> {
+        let faces = &driver.state.doc().bench().evaluation().faces;
+        let area =
+            |face: &[Option<hodful_takeoff::FaceFigures>; 2]| face[1].unwrap().measure.outline;
+        // Square feet.
+        faces
+            .iter()
+            .map(|face| (area(face) / 304.8 / 304.8 * 1000.0).round() / 1000.0)
+            .collect()
+    };
+    // 36 ft less two walls of 18 in, 24 ft less two, by 9 ft.
+    assert_eq!(inside(&driver), [297.0, 189.0, 297.0, 189.0]);
+    let set = |driver: &mut Driver, text: &str| {
+        driver.key("tab");
+        let at = driver
+            .state
+            .rows()
+            .iter()
+            .position(|row| row.key == "thickness")
+            .unwrap();
+        go_to(driver, at);
+        driver.text(text).key("enter").key("esc");
+    };
+    driver.key("home");
+    set(&mut driver, "24");
+    // The south wall alone: east and west lose half a foot each.
+    assert_eq!(inside(&driver), [297.0, 184.5, 297.0, 184.5]);
+    driver.key("home").key("shift-t");
+    set(&mut driver, "12");
+    assert_eq!(inside(&driver), [306.0, 198.0, 306.0, 198.0]);
+    driver.key("u").key("u");
+    assert_eq!(inside(&driver), [297.0, 189.0, 297.0, 189.0]);
+}
