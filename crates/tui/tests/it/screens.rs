@@ -234,3 +234,18 @@ fn without_signs_the_screen_is_ascii() {
         }
     }
 }
+
+#[test]
+fn no_screen_is_left_over() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/screens");
+    for file in std::fs::read_dir(folder).unwrap() {
+        let name = file.unwrap().file_name().into_string().unwrap();
+        let known = match name.strip_suffix(".txt") {
+            Some(screen) => {
+                screen.starts_with("start-") || SCREENS.iter().any(|(own, _)| *own == screen)
+            }
+            None => ["colour", "mono"].contains(&name.as_str()),
+        };
+        assert!(known, "nothing draws {name} any more");
+    }
+}
