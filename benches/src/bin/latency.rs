@@ -3,6 +3,7 @@
 //! Run it by `benches/latency`, which builds what it needs. A key is timed from before it is written until the last byte
 //! that follows it is read: every frame ends with the end of a synchronised update, and after that nothing more must come
 //! for a moment. Of several rounds the best is held to the limit, as other work on the machine can only slow one down.
+//! Words of a kind of work, behind the program, measure that kind alone.
 //! Not here: how long the parts of a frame take (see the benches).
 
 #[allow(dead_code, reason = "limits from below are those of the ratios")]
@@ -101,8 +102,11 @@ const WORK: [Work; 5] = [
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let outcome = match arguments.as_slice() {
-        [hodful] => run(Path::new(hodful)),
-        _ => Err("usage: latency HODFUL, in the top folder of the repository".into()),
+        [hodful] => run(Path::new(hodful), ""),
+        [hodful, words] => run(Path::new(hodful), words),
+        _ => Err(
+            "usage: latency HODFUL [WORDS OF THE WORK], in the top folder of the repository".into(),
+        ),
     };
     outcome.unwrap_or_else(|fault| {
         say(&format!("latency: {fault}"));
@@ -110,10 +114,10 @@ fn main() -> ExitCode {
     })
 }
 
-fn run(hodful: &Path) -> Outcome<ExitCode> {
+fn run(hodful: &Path, words: &str) -> Outcome<ExitCode> {
     let folder = std::env::temp_dir().join(format!("hodful-latency-{}", std::process::id()));
     std::fs::create_dir(&folder)?;
-    let measured = measure(&hodful.canonicalize()?, &folder);
+    let measured = measure(&hodful.canonicalize()?, &folder, words);
     std::fs::remove_dir_all(&folder)?;
     Ok(if measured?.none_missed_by_far() {
         ExitCode::SUCCESS
@@ -122,7 +126,7 @@ fn run(hodful: &Path) -> Outcome<ExitCode> {
     })
 }
 
-fn measure(hodful: &Path, folder: &Path) -> Outcome<Limits> {
+fn measure(hodful: &Path, folder: &Path, words: &str) -> Outcome<Limits> {
     let mut limits = Limits::default();
     let demos = demos(folder)?;
     let large = folder.join("large.hodful.json");
@@ -156,7 +160,7 @@ fn measure(hodful: &Path, folder: &Path) -> Outcome<Limits> {
     let demo = demos.first().ok_or("there are no demo projects")?;
     for (file, most) in [(demo, DEMO), (&large, LARGE)] {
         say(&format!("\nfrom key to frame, 120 x 40, {}", name(file)));
-        for work in &WORK {
+        for work in WORK.iter().filter(|work| work.name.contains(words)) {
             let late = keys(work, || start(file))?;
             let what = format!(
                 "ms from key to frame, 99 of 100, {}: {}",

@@ -33,7 +33,12 @@ const THREE: u16 = 76;
 pub fn areas(state: &State, area: Rect) -> Areas {
     let row = |y: u16, height: u16| Rect::new(area.x, y, area.width, height).intersection(area);
     let totals = super::totals::rows(state, area.width);
-    let foot = if area.height >= 16 { 3 } else { 2 };
+    // What the entry line is understood as takes a few rows more where there are enough.
+    let foot = match area.height {
+        24.. if state.focus() == Focus::Entry => 5,
+        16.. => 3,
+        _ => 2,
+    };
     let main = area.height.saturating_sub(1 + totals + foot);
     let mut areas = Areas {
         title: row(area.y, 1),

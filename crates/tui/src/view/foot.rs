@@ -49,7 +49,13 @@ pub(super) fn paint(
     let empty = state.entry().input.value().trim().is_empty();
     // The rows under the line.
     let under = Rect::new(area.x, area.y + 1, area.width, area.height - 1);
-    let first = row(1);
+    // As many rows as words take, from the top, the last row left for what may come next.
+    let top = |words: &str| {
+        let rows = lines(words, usize::from(area.width)).len();
+        let most = under.height.saturating_sub(1).max(1);
+        let rows = u16::try_from(rows).unwrap_or(most).clamp(1, most);
+        Rect::new(under.x, under.y, under.width, rows.min(under.height))
+    };
     let good = said_or(&said, &expects, empty);
     if let Some(notice) = state.notice() {
         let style = if notice.bad {
@@ -57,20 +63,24 @@ pub(super) fn paint(
         } else {
             pen.theme.text
         };
-        if width(&notice.words) > usize::from(area.width) || under.height < 2 {
-            put_lines(pen, under, &notice.words, style, buffer);
-        } else {
-            put_lines(pen, first, &notice.words, style, buffer);
+        put_lines(pen, top(&notice.words), &notice.words, style, buffer);
+        if under.height >= 2 {
             hints(state, pen, last, buffer);
         }
         return Some(cursor);
     }
     match fault.filter(|_| !empty) {
         Some(fault) if under.height < 2 || said.is_empty() => {
-            put_lines(pen, under, &fault.message, pen.theme.bad, buffer);
+            put_lines(
+                pen,
+                top(&fault.message),
+                &fault.message,
+                pen.theme.bad,
+                buffer,
+            );
         }
         Some(fault) => {
-            put_lines(pen, first, &said, pen.theme.change, buffer);
+            put_lines(pen, top(&said), &said, pen.theme.change, buffer);
             put_lines(pen, last, &fault.message, pen.theme.bad, buffer);
         }
         None => {
@@ -79,17 +89,12 @@ pub(super) fn paint(
             } else {
                 pen.theme.change
             };
-            let long = width(&good) > usize::from(area.width);
-            if long && !empty {
-                put_lines(pen, under, &good, style, buffer);
-            } else {
-                put_lines(pen, first, &good, style, buffer);
-                if under.height >= 2 && !empty && !expects.is_empty() {
-                    let next = eco_format!("next: {expects}");
-                    pen.put(buffer, last.x, last.y, last.width, &next, pen.theme.dim);
-                } else if under.height >= 2 {
-                    hints(state, pen, last, buffer);
-                }
+            put_lines(pen, top(&good), &good, style, buffer);
+            if under.height >= 2 && !empty && !expects.is_empty() {
+                let next = eco_format!("next: {expects}");
+                pen.put(buffer, last.x, last.y, last.width, &next, pen.theme.dim);
+            } else if under.height >= 2 {
+                hints(state, pen, last, buffer);
             }
         }
     }
