@@ -82,7 +82,7 @@ pub const USUAL_DUBBING_OUT: Usual = Usual {
 pub const USUAL_WALL: Usual = Usual {
     most: 1500.0,
     unit: "mm",
-    source: "common practice, no source; three-string bales laid flat make 580 mm, old cob up to 900 mm",
+    source: "common practice, no source; from memory: three-string bales laid flat make 580 mm, old cob up to 900 mm",
 };
 
 /// Greatest usual height of a wall, mm.
@@ -96,10 +96,10 @@ pub const USUAL_HEIGHT: Usual = Usual {
 pub const USUAL_SPLAY: Usual = Usual {
     most: 60.0,
     unit: "degrees",
-    source: "common practice, no source; reveals are splayed to 45 degrees at most, and seldom so far",
+    source: "common practice, no source; from memory: reveals are seldom splayed beyond 45 degrees",
 };
 
-/// The least usual width or height of an opening, mm.
+/// The least usual width or height of an opening, mm: common practice, no source.
 pub const LEAST_OPENING: f64 = 50.0;
 
 /// Greatest usual loss, %.

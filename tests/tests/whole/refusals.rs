@@ -428,6 +428,21 @@ fn slips_of_the_pen() {
 }
 
 #[test]
+fn slips_of_the_unit_in_an_opening() {
+    doubtful(
+        |p| p["walls"][0]["openings"][0]["shape"]["width"] = json!("1.2 mm"),
+        "wall S, opening W1: is 1.2 mm wide and 1200 mm high",
+    );
+    doubtful(
+        |p| {
+            p["walls"][0]["openings"][0]["reveals"]["inside"]["splay"] =
+                json!({ "jambs": "65 deg" });
+        },
+        "wall S, opening W1, inside, splay.jambs: '65 deg' is unusual: seldom over 60 degrees",
+    );
+}
+
+#[test]
 fn one_slip_is_told_once() {
     let mut project = sound();
     project["walls"][0]["thickness"] = json!("-18 in");

@@ -159,7 +159,7 @@ fn field(
 
 /// Columns of the labels.
 pub(super) fn label_width(wide: usize) -> u16 {
-    u16::try_from((wide * 9 / 20).min(17)).unwrap_or(u16::MAX)
+    u16::try_from((wide * 11 / 20).min(17)).unwrap_or(u16::MAX)
 }
 
 /// What is wrong with a field, in words.

@@ -8,6 +8,7 @@ use crate::command::{COMMANDS, Command, Layer, layers};
 use crate::entry::Role;
 use crate::state::Focus;
 use crate::text::{lines, width};
+use crokey::KeyCombination;
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::form::Kind;
 use ratatui::buffer::Buffer;
@@ -232,16 +233,19 @@ pub(crate) fn hinted(state: &State) -> Vec<&'static Command> {
 
 fn hints(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let mut x = area.x;
-    let writes = matches!(
-        layers(state).first(),
-        Some(Layer::Typing | Layer::Entry | Layer::Fields)
-    );
+    let here = layers(state).first().copied();
+    // The keys of this place come before the letters; those of all others only where they are not typed.
+    let works = |command: &Command, key: KeyCombination| match here {
+        _ if here == Some(command.layer) => true,
+        Some(Layer::Typing | Layer::Entry) => !crate::update::is_of_the_line(key),
+        Some(Layer::Fields) => crate::keymap::typed(key).is_none(),
+        _ => true,
+    };
     for command in hinted(state) {
         let keys = state.keymap().keys(command.id);
-        // Where letters are typed, a key that is no letter.
         let key = keys
             .iter()
-            .find(|key| !writes || !crate::update::is_of_the_line(**key))
+            .find(|key| works(command, **key))
             .map(|key| crate::keymap::shown(*key));
         let Some(key) = key else { continue };
         let wide = u16::try_from(width(&key) + 1 + width(command.hint)).unwrap_or(u16::MAX);

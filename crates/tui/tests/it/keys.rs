@@ -592,3 +592,34 @@ fn insides_follow_the_thickness_of_the_walls_they_end_at() {
     driver.key("u").key("u");
     assert_eq!(inside(&driver), [297.0, 189.0, 297.0, 189.0]);
 }
+
+#[test]
+fn the_keys_hinted_at_are_those_that_work_there() {
+    let mut driver = Driver::demo("thistlebank-workshop");
+    let hints = |driver: &mut Driver| driver.screen(120, 40).lines().last().unwrap().to_owned();
+    driver.key("down").key("tab");
+    let fields = hints(&mut driver);
+    for words in [
+        "Right next choice",
+        "Delete clear",
+        "Esc list",
+        "Ctrl-u undo",
+    ] {
+        // Undo is hinted at only once there is something to undo.
+        assert_eq!(
+            fields.contains(words),
+            words != "Ctrl-u undo",
+            "{words}: {fields}"
+        );
+    }
+    driver
+        .key("esc")
+        .key("n")
+        .line("window 2' x 2' at 1' sill 3'");
+    // In the line Ctrl-u empties it: it must not be offered as undo.
+    assert!(
+        !hints(&mut driver).contains("Ctrl-u"),
+        "{}",
+        hints(&mut driver)
+    );
+}
