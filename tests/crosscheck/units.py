@@ -5,7 +5,7 @@ Reads lines of JSON on standard input, as written by
     cargo run -p hodful-quantities --example unit_table | python tests/crosscheck/units.py
 
 each with `kind`, `text` (what was typed), `plain` (the same as plain arithmetic with pint's names of
-units) and `value` (what was read, in mm, mm2, mm3, kg, kg/mm3, rad or as a plain number). The caller
+units) and `value` (what was read, in mm, mm2, mm3, kg, kg/mm3, rad, s or as a plain number). The caller
 installs pint 0.25. Exit 0 when all agree, 1 when one does not or a kind is missing, 2 on bad input.
 """
 
@@ -22,6 +22,7 @@ BASE = {
     "density": "kilogram / millimeter**3",
     "ratio": "dimensionless",
     "angle": "radian",
+    "time": "second",
 }
 TOLERANCE = 1e-12  # relative; both sides work in 53-bit floating point, with a few roundings each
 

@@ -1,17 +1,41 @@
-//! Outside formats, one module each: figures in, bytes out. Not here: computing a figure, tables for
-//! people, and files.
+//! Outside formats, one module each: figures or documents in, bytes out. Not here: computing a figure,
+//! what stands in a document, and files.
 //!
 //! JSON carries the International System with the unit in each key's name, and numbers that are not
 //! rounded. CSV is RFC 4180 with the same keys in its head.
 
+mod blends;
+mod card;
 mod explain;
+mod fault;
+mod html;
+mod letters;
+mod markdown;
 mod measure;
 mod order;
+mod pdf;
+mod picture;
 mod problems;
+mod soils;
+mod svg;
+mod tolerance;
 mod write;
+mod xlsx;
+mod xml;
 
+pub use blends::{
+    BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault,
+};
+pub use card::{CardsReport, cards};
 pub use explain::{ExplainReport, FigureLine, FigureNode, explain};
+pub use fault::PaperFault;
+pub use html::html;
+pub use markdown::markdown;
 pub use measure::{MeasureReport, measure};
-pub use order::{OrderReport, order};
+pub use order::{AllReport, OrderReport, SupplyReport, order};
+pub use pdf::pdf;
 pub use problems::{ProblemRow, ProblemsReport, problems};
+pub use soils::{HandRow, KnownRow, SettleReport, SoilRow, SoilsReport, settle, soils};
+pub use svg::svg;
 pub use write::{WriteFault, csv, json};
+pub use xlsx::xlsx;

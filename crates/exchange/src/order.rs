@@ -1,13 +1,19 @@
 //! Coats and materials of a project. Not here: computing them.
 
+mod deliveries;
+
 use crate::problems::{ProblemRow, row};
 use crate::write::plain_text;
 use hodful_quantities::Typed;
+use hodful_quantities::mix::WATER_DENSITY;
 use hodful_quantities::read::Money;
 use hodful_quantities::units::{Mass, Volume, cubic_meter, kilogram, square_meter};
 use hodful_takeoff::Assessed;
+use hodful_takeoff::project::MaterialKind;
 use serde::Serialize;
 use std::iter::zip;
+
+pub use deliveries::SupplyReport;
 
 /// The order of a project, in the International System.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -24,10 +30,28 @@ pub struct OrderReport {
     pub materials: Vec<MaterialRow>,
     /// One full batch of every mix that a coat uses; none without a mixer.
     pub batches: Vec<BatchRow>,
-    /// Price of all packages that have one.
+    /// Price of all packages that have one, each material by itself and nothing for bringing it.
     pub price: f64,
+    /// What to buy from whom; only where the project says who sells or when what is ordered.
+    #[serde(flatten)]
+    pub supply: Option<SupplyReport>,
     /// What is doubtful.
     pub warnings: Vec<ProblemRow>,
+}
+
+/// The figures of a project in one file.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct AllReport {
+    /// `hodful-all`.
+    pub format: &'static str,
+    /// Version of this format.
+    pub version: u32,
+    /// Surfaces.
+    pub measure: crate::MeasureReport,
+    /// Coats and materials, and what is doubtful.
+    pub order: OrderReport,
+    /// The cards beside the mixer, when there is one.
+    pub cards: Option<crate::CardsReport>,
 }
 
 /// One coat of one build-up.
@@ -54,11 +78,11 @@ pub struct BatchRow {
     pub mix: String,
     /// Mixed plaster it makes.
     pub mixed_m3: f64,
-    /// What goes into the mixer: damp, past the screen.
+    /// What goes into the mixer, in the order of loading, water last: damp, past the screen.
     pub materials: Vec<PortionRow>,
 }
 
-/// What a batch takes of one material.
+/// What a batch takes of one material, by measure, by weight and as a crew counts it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(
     missing_docs,
@@ -68,6 +92,10 @@ pub struct PortionRow {
     pub material: String,
     pub loose_m3: Option<f64>,
     pub mass_kg: Option<f64>,
+    pub buckets: Option<f64>,
+    pub shovels: Option<u64>,
+    pub handfuls: Option<u64>,
+    pub cups: Option<f64>,
 }
 
 /// One material: needed, in stock, ordered.
@@ -79,6 +107,10 @@ pub struct MaterialRow {
     pub loose_m3: Option<f64>,
     /// As delivered, moisture included.
     pub mass_kg: Option<f64>,
+    /// In the ground before it is dug, where the swell of the soil is given.
+    pub in_ground_m3: Option<f64>,
+    /// Rammed, where that is given.
+    pub rammed_m3: Option<f64>,
     /// In the yard, by mass.
     pub stock_kg: Option<f64>,
     /// In the yard, loose.
@@ -122,6 +154,8 @@ pub struct OrderLine {
     pub price: Option<f64>,
     pub spare_kg: Option<f64>,
     pub spare_m3: Option<f64>,
+    pub in_ground_m3: Option<f64>,
+    pub rammed_m3: Option<f64>,
 }
 
 impl OrderReport {
@@ -149,6 +183,8 @@ impl OrderReport {
                     price: package.and_then(|p| p.price),
                     spare_kg: first(m.spare_kg),
                     spare_m3: first(m.spare_m3),
+                    in_ground_m3: first(m.in_ground_m3),
+                    rammed_m3: first(m.rammed_m3),
                 });
             }
         }
@@ -194,6 +230,8 @@ pub fn order(of: &Assessed<'_>) -> OrderReport {
                 material: name.to_string(),
                 loose_m3: m3(figures.delivered.loose),
                 mass_kg: kg(figures.delivered.mass),
+                in_ground_m3: m3(figures.heap.map(|heap| heap.in_ground)),
+                rammed_m3: m3(figures.heap.map(|heap| heap.rammed)),
                 stock_kg: kg(figures.stock.mass),
                 stock_m3: m3(figures.stock.loose),
                 order: order.collect(),
@@ -202,38 +240,53 @@ pub fn order(of: &Assessed<'_>) -> OrderReport {
             }
         })
         .collect();
-    let mut batches: Vec<BatchRow> = Vec::new();
-    for (_, coat, _) in of.coats() {
-        let Some(mixer) = of.checked.mixer() else {
-            break;
-        };
-        if batches.iter().any(|batch| batch.mix == coat.mix) {
-            continue;
-        }
-        let portions = of
-            .batch_of(&coat.mix)
-            .into_iter()
-            .map(|(name, quantity)| PortionRow {
-                material: name.to_string(),
-                loose_m3: m3(quantity.loose),
-                mass_kg: kg(quantity.mass),
-            });
-        batches.push(BatchRow {
-            mix: coat.mix.to_string(),
-            mixed_m3: mixer.working_volume.get::<cubic_meter>(),
-            materials: portions.collect(),
-        });
-    }
     OrderReport {
         format: "hodful-order",
         version: 1,
         project: of.project.name.to_string(),
         coats,
         materials,
-        batches,
+        batches: batches(of),
         price: money(of.evaluation.cost),
+        supply: deliveries::supply(of),
         warnings: of.doubts.iter().map(row).collect(),
     }
+}
+
+/// One full batch of every mix, as on the card beside the mixer.
+fn batches(of: &Assessed<'_>) -> Vec<BatchRow> {
+    let water = of.project.materials.iter();
+    let water = water.filter(|(_, material)| material.kind == MaterialKind::Water);
+    let water = water.map(|(name, _)| name.to_string()).next();
+    let each = of.cards().into_iter().map(|card| {
+        let mixed_m3 = card.makes.get::<cubic_meter>();
+        let row = crate::card::card(&card);
+        let loads = row.loads.into_iter().map(|load| PortionRow {
+            material: load.material,
+            loose_m3: load.loose_m3,
+            mass_kg: load.mass_kg,
+            buckets: load.buckets,
+            shovels: load.shovels,
+            handfuls: load.handfuls,
+            cups: load.cups,
+        });
+        let last = row.water.zip(water.clone());
+        let last = last.map(|(water, material)| PortionRow {
+            material,
+            loose_m3: Some(water.to_add_m3),
+            mass_kg: Some(water.to_add_m3 * WATER_DENSITY),
+            buckets: water.buckets,
+            shovels: None,
+            handfuls: None,
+            cups: None,
+        });
+        BatchRow {
+            mix: row.mix,
+            mixed_m3,
+            materials: loads.chain(last).collect(),
+        }
+    });
+    each.collect()
 }
 
 /// Money as a JSON number: at most four decimals, which an `f64` prints back as they are.

@@ -4,6 +4,9 @@
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum, ValueHint};
 use hodful_quantities::print::UnitSystem;
+use hodful_quantities::units::{Celsius, Length};
+use hodful_quantities::{Misread, Typed};
+use hodful_soils::sizes::System;
 use std::ffi::OsString;
 use std::path::PathBuf;
 
@@ -107,13 +110,108 @@ pub(crate) enum Command {
     /// Prints coats with their volumes, then what to order
     ///
     /// Materials stand as delivered: damp, before the screen, with what is in the yard taken off and
-    /// the rest rounded up to packages.
-    #[command(after_help = "Example:\n  hodful order barn.hodful.json --format csv > order.csv")]
+    /// the rest rounded up to packages. Where the project says who sells, or when what is ordered, it
+    /// tells too what to buy from whom: deliveries, trips and charges, beside the simple way of buying
+    /// each material by itself. CSV has the materials; the deliveries are in JSON and in the table.
+    #[command(
+        after_help = "Examples:\n  hodful order barn.hodful.json --format csv > order.csv\n  hodful order barn.hodful.json --fewest"
+    )]
     Order {
         #[command(flatten)]
         input: Input,
+        /// Looks for the fewest trips, whatever the project wants most
+        #[arg(long)]
+        fewest: bool,
         #[command(flatten)]
         output: Output,
+    },
+    /// Prints the card beside the mixer, for a printer
+    ///
+    /// What one full batch takes, counted as the crew counts, in the order of loading; the water that
+    /// goes in at once and what is held back; the batches of each coat and the days they take; and
+    /// what the last, smaller batch takes.
+    #[command(after_help = "Example:\n  hodful card barn.hodful.json scratch | lp")]
+    Card {
+        #[command(flatten)]
+        input: Input,
+        /// The mix; left out, there is a card for each
+        mix: Option<String>,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Prints what is known of the soils
+    ///
+    /// Every material with a test of its grains: shares of dry mass within bounds, the texture class and
+    /// what else it may be, what the marks of a jar part and when to make them, and what the hand
+    /// suggests. Of several tests the first listed is gone by.
+    #[command(after_help = "Example:\n  hodful soils barn.hodful.json")]
+    Soils {
+        #[command(flatten)]
+        input: Input,
+        /// How to print
+        #[arg(long, value_enum, default_value_t = Format::Table)]
+        format: Format,
+    },
+    /// Prints when to mark a jar of soil and water
+    ///
+    /// Tells when the finest sand and the finest silt have sunk to the bottom, and which grains a mark
+    /// at other hours parts. Grains sink by Stokes' law. Needs no project.
+    #[command(
+        after_help = "Example:\n  hodful settle --depth 150mm --temperature 18C --system ISO"
+    )]
+    Settle {
+        /// Depth of the water, from its surface to the bottom of the jar: 150mm, 6in
+        #[arg(long, value_parser = length, allow_hyphen_values = true)]
+        depth: Typed<Length>,
+        /// Temperature of the water: 18C, 64F
+        #[arg(long, value_parser = temperature, allow_hyphen_values = true, default_value = "20 C")]
+        temperature: Typed<Celsius>,
+        /// The system of sizes that says where sand and silt end
+        #[arg(long, value_enum, ignore_case = true, default_value_t = Sizes::Usda)]
+        system: Sizes,
+        /// How to print
+        #[arg(long, value_enum, default_value_t = Format::Table)]
+        format: Format,
+    },
+    /// Prints the blends that are looked for
+    ///
+    /// Parts by loose volume, what they come to against what is asked, cost, what is bought in, and what
+    /// limits it; or what stands against what, how far the materials reach, and the nearest that can be
+    /// had. Exits with 1 when a blend cannot be had or cannot be computed.
+    #[command(after_help = "Example:\n  hodful blend barn.hodful.json 'base from the pit'")]
+    Blend {
+        #[command(flatten)]
+        input: Input,
+        /// The blend; left out, every one of the project
+        name: Option<String>,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Writes documents of the project to a file
+    ///
+    /// The ending of PATH says the format: .pdf, .html and .md for people, .xlsx and .csv for
+    /// spreadsheets, .json for programs, .svg for the drawings. One file a drawing is written beside
+    /// PATH when there are several. The order list, dimension sheet, batch cards and summary are
+    /// written all together, or one of them by --what; CSV holds one document, the order list when
+    /// nothing else is said. A file that is there already is left alone without --force.
+    #[command(
+        after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order"
+    )]
+    Export {
+        #[command(flatten)]
+        input: Input,
+        /// The file to write
+        #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
+        to: PathBuf,
+        /// What to write
+        #[arg(long, value_enum)]
+        what: Option<What>,
+        /// Units of the documents, over those of the project; JSON is always metric
+        #[arg(long, value_enum)]
+        units: Option<Units>,
+        /// Writes over a file that is there already
+        #[arg(long)]
+        force: bool,
     },
     /// Prints how a figure came about, down to what was typed
     ///
@@ -165,6 +263,16 @@ pub(crate) enum Command {
     Manual,
 }
 
+/// A length as typed.
+fn length(text: &str) -> Result<Typed<Length>, Misread> {
+    Typed::read(text)
+}
+
+/// A temperature as typed.
+fn temperature(text: &str) -> Result<Typed<Celsius>, Misread> {
+    Typed::read(text)
+}
+
 /// The project to read.
 #[derive(Debug, Args)]
 pub(crate) struct Input {
@@ -194,6 +302,45 @@ pub(crate) enum Format {
     Csv,
 }
 
+/// Systems of particle sizes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Sizes {
+    /// Sand from 0.05 mm
+    #[value(name = "USDA")]
+    Usda,
+    /// Sand from 0.063 mm
+    #[value(name = "ISO")]
+    Iso,
+    /// Sand from 0.075 mm
+    #[value(name = "ASTM")]
+    Astm,
+}
+
+impl From<Sizes> for System {
+    fn from(sizes: Sizes) -> Self {
+        match sizes {
+            Sizes::Usda => Self::Usda,
+            Sizes::Iso => Self::Iso,
+            Sizes::Astm => Self::Astm,
+        }
+    }
+}
+
+/// Documents that can be written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum What {
+    /// What to order, and from whom
+    Order,
+    /// Every wall and opening as typed, drawn, with its surfaces
+    Dimensions,
+    /// The cards beside the mixer
+    Card,
+    /// The chief figures, coats, build-ups and what is doubtful
+    Summary,
+    /// All of these
+    All,
+}
+
 /// The units of a table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub(crate) enum Units {
@@ -213,66 +360,4 @@ impl From<Units> for UnitSystem {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_definition_holds_together() {
-        Cli::command().debug_assert();
-    }
-
-    #[test]
-    fn a_file_alone_opens_and_a_command_stays_a_command() {
-        let file = |arguments: &[&str]| {
-            let cli = Cli::try_parse_from([&["hodful"], arguments].concat()).unwrap();
-            (cli.file, cli.command.is_some())
-        };
-        assert_eq!(file(&[]), (None, false));
-        assert_eq!(file(&["barn.json"]), (Some("barn.json".into()), false));
-        assert_eq!(file(&["./order"]), (Some("./order".into()), false));
-        assert_eq!(file(&["--", "order"]), (Some("order".into()), false));
-        assert_eq!(file(&["order", "barn.json"]), (None, true));
-        assert_eq!(file(&["rules"]), (None, true));
-        let told = |arguments: &[&str]| {
-            let arguments: Vec<_> = ["hodful"].iter().chain(arguments).map(Into::into).collect();
-            Cli::read(&arguments).unwrap_err().to_string()
-        };
-        let told_of_ordr = told(&["ordr", "barn.json"]);
-        assert!(
-            told_of_ordr.contains("there is no command 'ordr'; did you mean 'order'?"),
-            "{told_of_ordr}"
-        );
-        let told_of_two = told(&["barn.json", "byre.json"]);
-        assert!(
-            told_of_two.contains("'barn.json'; and a file to open stands alone"),
-            "{told_of_two}"
-        );
-        for wrong in [
-            &["barn.json", "order"][..],
-            &["barn.json", "byre.json"],
-            &["order"],
-            &["--screen"],
-        ] {
-            let parsed = Cli::try_parse_from([&["hodful"], wrong].concat());
-            assert!(parsed.is_err(), "{wrong:?}");
-        }
-    }
-
-    #[test]
-    fn every_command_has_an_example() {
-        let top = Cli::command();
-        let help = top.get_after_help().map(ToString::to_string);
-        assert!(help.is_some_and(|help| help.contains("hodful barn.hodful.json")));
-        for command in top.get_subcommands() {
-            let help = command
-                .get_after_help()
-                .map(ToString::to_string)
-                .unwrap_or_default();
-            assert!(
-                help.contains(&format!("hodful {}", command.get_name())),
-                "{}",
-                command.get_name()
-            );
-        }
-    }
-}
+mod tests;

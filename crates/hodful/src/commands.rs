@@ -1,5 +1,8 @@
 //! One function a command. Not here: tables (see `show`).
 
+mod export;
+mod soils;
+
 use crate::args::{Cli, Command, Format, Input, Output};
 use crate::show;
 use anyhow::{Context, Result, bail};
@@ -7,6 +10,8 @@ use clap::CommandFactory;
 use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_quantities::print::UnitSystem;
+use hodful_takeoff::card::Card;
+use hodful_takeoff::project::{BuyingAim, Name};
 use hodful_takeoff::{Assessed, Problem, Project, Severity};
 use std::io::{Read, Write};
 use std::path::Path;
@@ -56,17 +61,31 @@ pub(crate) fn run(command: Command) -> Result<End> {
                 Format::Csv => Ok(exchange::csv(report().lines())?),
             }
         }),
-        Command::Order { input, output } => with_figures(&input, |assessed| {
-            let report = || exchange::order(assessed);
-            match output.format {
-                Format::Table => {
-                    let cautions = file::cautions();
-                    Ok(show::order(assessed, &cautions, units(assessed, output)).into_bytes())
-                }
-                Format::Json => Ok(exchange::json(&report())?),
-                Format::Csv => Ok(exchange::csv(report().lines())?),
-            }
-        }),
+        Command::Order {
+            input,
+            fewest,
+            output,
+        } => order(&input, fewest, output),
+        Command::Card { input, mix, output } => card(&input, mix.as_deref(), output),
+        Command::Soils { input, format } => soils::soils(&input, format),
+        Command::Settle {
+            depth,
+            temperature,
+            system,
+            format,
+        } => soils::settle(&depth, &temperature, system.into(), format),
+        Command::Blend {
+            input,
+            name,
+            output,
+        } => soils::blend(&input, name.as_deref(), output),
+        Command::Export {
+            input,
+            to,
+            what,
+            units,
+            force,
+        } => export::export(&input, &export::Wanted { to, what, force }, units),
         Command::Explain {
             input,
             what,
@@ -153,10 +172,37 @@ fn read(path: &Path) -> Result<Result<Project, Vec<Problem>>> {
     })
 }
 
+/// What a command prints, and how it ends.
+struct Answer {
+    bytes: Vec<u8>,
+    end: End,
+}
+
+impl Answer {
+    /// Done.
+    fn done(bytes: Vec<u8>) -> Self {
+        let end = End::Done;
+        Self { bytes, end }
+    }
+}
+
 /// Reads and assesses a project, prints what `figures` makes of it, and tells the doubts.
 fn with_figures(
     input: &Input,
     figures: impl FnOnce(&Assessed<'_>) -> Result<Vec<u8>>,
+) -> Result<End> {
+    with_answer(
+        input,
+        |_| Ok(()),
+        |assessed| figures(assessed).map(Answer::done),
+    )
+}
+
+/// The same, with the project altered before it is assessed, and for what may end otherwise than done.
+fn with_answer(
+    input: &Input,
+    alter: impl FnOnce(&mut Project) -> Result<()>,
+    answer: impl FnOnce(&Assessed<'_>) -> Result<Answer>,
 ) -> Result<End> {
     let rules = file::rules();
     let refused = |problems: &[Problem]| {
@@ -175,19 +221,104 @@ fn with_figures(
         ));
         Ok(End::Problems)
     };
-    let project = match read(&input.file)? {
+    let mut project = match read(&input.file)? {
         Ok(project) => project,
         Err(problems) => return refused(&problems),
     };
+    alter(&mut project)?;
     let assessed = match Assessed::new(&project, &rules) {
         Ok(assessed) => assessed,
         Err(problems) => return refused(&problems),
     };
-    print(&figures(&assessed)?)?;
+    let Answer { bytes, end } = answer(&assessed)?;
+    print(&bytes)?;
     if !assessed.doubts.is_empty() {
         say(show::problems(&assessed.doubts).trim_end());
     }
-    Ok(End::Done)
+    Ok(end)
+}
+
+fn order(input: &Input, fewest: bool, output: Output) -> Result<End> {
+    let alter = |project: &mut Project| {
+        if !fewest {
+            return Ok(());
+        }
+        if project.suppliers.is_empty() {
+            bail!(
+                "nobody delivers in this project, so there are no trips to be few of; add a supplier, and name it at the packages it sells"
+            );
+        }
+        let aim = &mut project.buying.get_or_insert_default().aim;
+        *aim = Some(BuyingAim::FewestDeliveries);
+        Ok(())
+    };
+    with_answer(input, alter, |assessed| {
+        let report = || exchange::order(assessed);
+        let bytes = match output.format {
+            Format::Table => {
+                let cautions = file::cautions();
+                show::order(assessed, &cautions, units(assessed, output)).into_bytes()
+            }
+            Format::Json => exchange::json(&report())?,
+            Format::Csv => exchange::csv(report().lines())?,
+        };
+        Ok(Answer::done(bytes))
+    })
+}
+
+fn card(input: &Input, mix: Option<&str>, output: Output) -> Result<End> {
+    with_figures(input, |assessed| {
+        let cards = cards(assessed, mix)?;
+        let report = || exchange::cards(&assessed.project.name, &cards);
+        match output.format {
+            Format::Table => {
+                let cautions = file::cautions();
+                let units = units(assessed, output);
+                Ok(show::cards(assessed, &cards, &cautions, units).into_bytes())
+            }
+            Format::Json => Ok(exchange::json(&report())?),
+            Format::Csv => Ok(exchange::csv(report().lines())?),
+        }
+    })
+}
+
+/// The cards of a project, or the one of a mix.
+///
+/// # Errors
+/// When there is none.
+fn cards<'p>(of: &Assessed<'p>, mix: Option<&str>) -> Result<Vec<Card<'p>>> {
+    let mut cards = of.cards();
+    if let Some(mix) = mix
+        && !of.project.mixes.contains_key(mix)
+    {
+        bail!(
+            "there is no mix '{mix}'; {}",
+            there_is(of.project.mixes.keys())
+        );
+    }
+    if of.checked.mixer().is_none() {
+        bail!(
+            "there is no mixer in the project, so no batch can be counted; give it a mixer with its working_volume"
+        );
+    }
+    if let Some(mix) = mix {
+        cards.retain(|card| card.mix == mix);
+    }
+    match (cards.is_empty(), mix) {
+        (false, _) => Ok(cards),
+        (true, Some(mix)) => bail!("no coat on a wall is made of mix '{mix}'"),
+        (true, None) => bail!("no coat on a wall is made of a mix, so there is no batch"),
+    }
+}
+
+/// The names that there are, for somebody who gave another.
+fn there_is<'p>(names: impl Iterator<Item = &'p Name>) -> String {
+    let names: Vec<&str> = names.map(|name| name.as_str()).collect();
+    if names.is_empty() {
+        "there is none in the project".to_owned()
+    } else {
+        format!("there is {}", names.join(", "))
+    }
 }
 
 fn check(input: &Input, format: Format) -> Result<End> {

@@ -1,16 +1,24 @@
 //! Tables and trees for people: at most 80 columns, units in the head, rounded once, here. Not here:
 //! computing a figure.
 
+mod blend;
+mod card;
+pub(crate) mod crew;
 mod measure;
 mod order;
 mod problems;
+mod soils;
+pub(crate) mod supply;
 mod table;
 mod tree;
 mod units;
 
+pub(crate) use blend::blends;
+pub(crate) use card::cards;
 pub(crate) use measure::measure;
 pub(crate) use order::{cautions, order};
 pub(crate) use problems::{check, problems};
+pub(crate) use soils::{hand, settle, soils};
 pub(crate) use tree::explain;
 
 use hodful_project_file as file;

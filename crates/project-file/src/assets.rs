@@ -106,6 +106,9 @@ pub fn empty_project() -> Project {
         mixes: Named::default(),
         build_ups: Named::default(),
         mixer: None,
+        blends: Named::default(),
+        suppliers: Named::default(),
+        buying: None,
         walls: Vec::new(),
         note: None,
     }

@@ -3,6 +3,8 @@
 //! The words here go into the schema. Not here: rules and cautions (see `tables::data`).
 
 mod data;
+mod soil;
+mod supply;
 
 pub(crate) use data::{CautionFile, RuleFile};
 
@@ -12,11 +14,12 @@ use crate::record::{record, tagged};
 use ecow::EcoString;
 use hodful_quantities::Typed;
 use hodful_quantities::read::{Amount, Money, Number};
-use hodful_quantities::units::{Angle, Length, MassDensity, Ratio, Volume};
+use hodful_quantities::units::{Angle, Length, Mass, MassDensity, Ratio, Time, Volume};
 use hodful_takeoff::project::{
-    ArchKind, Background, BackgroundKind, Coat, CornerAngle, Dose, DosePer, End, Face, Frame,
-    Inset, Material, MaterialKind, Mix, Mixer, Named, Opening, OpeningShape, Package, Pocket,
-    Project, Rain, Reveal, RevealPart, Side, Splay, TrialBatch, Wall, WallEnd, WallShape,
+    ArchKind, Background, BackgroundKind, Blend, BulkingTest, Buying, Coat, CornerAngle, Dose,
+    DosePer, End, Face, Frame, Inset, Material, MaterialKind, Mix, Mixer, Named, Opening,
+    OpeningShape, Package, Pocket, Project, Rain, Reveal, RevealPart, ScreenTest, Side, Soil,
+    Splay, Supplier, TestPanel, TrialBatch, Wall, WallEnd, WallShape,
 };
 use std::sync::Arc;
 
@@ -52,6 +55,12 @@ record! {
         build_ups each "build-up", "coat": Named<Vec<Coat>> => build_ups;
         /// The mixer, when there is one.
         mixer: Option<Mixer> => mixer;
+        /// Blends that are looked for, by name.
+        blends each "blend": Named<Blend> => blends;
+        /// Who sells, by name.
+        suppliers each "supplier": Named<Supplier> => suppliers;
+        /// How the order is placed; all at once at the least cost when absent.
+        buying: Option<Buying> => buying;
         /// Walls. Left and right are as seen from outside, for both faces.
         walls each "wall": Always<Vec<Arc<Wall>>> => walls;
         /// Free text.
@@ -88,6 +97,24 @@ record! {
         packages each "package": Vec<Package> => packages;
         /// What lies in the yard already.
         stock: Option<Typed<Amount>> => stock;
+        /// What is known of its grains.
+        soil: Option<Box<Soil>> => soil;
+        /// A jar test for bulking; it stands before 'bulking'.
+        bulking_test: Option<BulkingTest> => bulking_test;
+        /// A trial of the screen; it stands before 'reject'.
+        screen_test: Option<ScreenTest> => screen_test;
+        /// How much more room it takes dug than in the ground, volume per volume in the ground.
+        swell: Option<Typed<Ratio>> => swell;
+        /// How much less room it takes rammed than in the ground, volume per volume in the ground.
+        shrink: Option<Typed<Ratio>> => shrink;
+        /// What is lost of it while it lies, per delivered quantity.
+        keeping_loss: Option<Typed<Ratio>> => keeping_loss;
+        /// How long it can lie.
+        keeps: Option<Typed<Time>> => keeps;
+        /// Shovels of it that fill the bucket, counted by the crew.
+        shovels_per_bucket: Option<Typed<Number>> => shovels_per_bucket;
+        /// What a handful of it weighs, weighed by the crew.
+        handful: Option<Typed<Mass>> => handful;
     }
 
     /// One way a material is sold.
@@ -98,6 +125,10 @@ record! {
         holds: Typed<Amount> => holds;
         /// Price of one.
         price: Option<Typed<Money>> => price;
+        /// Name of who sells it; fetched by oneself when absent.
+        supplier: Option<EcoString> => supplier;
+        /// Room that one takes on the truck, where that is not what it holds loose: a bale.
+        room: Option<Typed<Volume>> => room;
     }
 
     /// A mix.
@@ -114,6 +145,8 @@ record! {
         air: Option<Typed<Ratio>> => air;
         /// What a trial batch gave; it stands before any computed yield.
         trial_batch: Option<TrialBatch> => trial_batch;
+        /// Test panels, the last one last; its shrinkage stands before that of the coats.
+        test_panels each "test panel": Vec<TestPanel> => test_panels;
         /// The thickest coat that goes on in one pass.
         single_pass: Option<Typed<Length>> => single_pass;
     }
@@ -128,14 +161,6 @@ record! {
         per: Option<DosePer> => per;
         /// Loose parts, on the scale of the mineral parts.
         parts: Option<Typed<Number>> => parts;
-    }
-
-    /// What went into a trial batch and what came out.
-    TrialBatch, "a trial batch" {
-        /// The mineral materials together: their loose dry volume, or their dry mass.
-        loose: Typed<Amount> => loose;
-        /// Volume of plaster it made.
-        mixed: Typed<Volume> => mixed;
     }
 
     /// One coat of a build-up.
@@ -162,6 +187,12 @@ record! {
         bucket: Option<Typed<Volume>> => bucket;
         /// What a shovel carries, loose.
         shovel: Option<Typed<Volume>> => shovel;
+        /// What the cup for binder holds, loose.
+        cup: Option<Typed<Volume>> => cup;
+        /// Water that is held back until the mix has turned, per water to add.
+        hold_back: Option<Typed<Ratio>> => hold_back;
+        /// Batches that the crew makes in a day.
+        batches_per_day: Option<Typed<Number>> => batches_per_day;
     }
 
     /// A wall.

@@ -9,11 +9,14 @@ use crate::reading::Reading;
 use crate::writing::Out;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_quantities::read::{Amount, Money, Number};
-use hodful_quantities::units::{Angle, Area, Length, MassDensity, Ratio, Volume};
+use hodful_quantities::read::{Amount, Day, Money, Number};
+use hodful_quantities::units::{
+    Angle, Area, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume,
+};
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::project::{
-    ArchKind, BackgroundKind, CornerAngle, DosePer, End, MaterialKind, Rain, RevealPart, Side,
+    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
+    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze,
 };
 use serde::Deserialize;
 use serde::de::Deserializer;
@@ -88,7 +91,11 @@ dimensions! {
     Length => "length",
     Area => "area",
     Volume => "volume",
+    Mass => "mass",
     MassDensity => "mass_density",
+    Time => "time",
+    Celsius => "temperature",
+    Day => "day",
     Ratio => "ratio",
     Angle => "angle",
     Amount => "amount",
@@ -234,6 +241,12 @@ word_fields! {
     CornerAngle => "a kind of corner", Self::ALL, Self::word;
     ArchKind => "a kind of arch", Self::ALL, Self::word;
     RevealPart => "a part of a reveal", Self::ALL, Self::word;
+    SizeSystem => "a system of particle sizes", Self::ALL, Self::word;
+    Squeeze => "what a ball does in the fist", Self::ALL, Self::word;
+    Shine => "a face of a cut", Self::ALL, Self::word;
+    Cracks => "a kind of crack", Self::ALL, Self::word;
+    BlendAim => "an aim of a blend", Self::ALL, Self::word;
+    BuyingAim => "an aim of an order", Self::ALL, Self::word;
     UnitSystem => "a system of units", &[Self::Us, Self::Metric], units_word;
 }
 

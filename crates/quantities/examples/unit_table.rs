@@ -6,7 +6,7 @@
 //! `cargo run -p hodful-quantities --example unit_table`
 
 use hodful_quantities::read::{Kind, UNITS};
-use hodful_quantities::units::{Angle, Area, Length, Mass, MassDensity, Ratio, Volume};
+use hodful_quantities::units::{Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume};
 use hodful_quantities::{Measure, Misread};
 use std::io::{self, Write};
 
@@ -52,6 +52,7 @@ fn read(kind: Kind, text: &str) -> Result<f64, Misread> {
         Kind::Mass => Mass::read(text)?.value,
         Kind::MassDensity => MassDensity::read(text)?.value,
         Kind::Angle => Angle::read(text)?.value,
+        Kind::Time => Time::read(text)?.value,
         _ => Ratio::read(text)?.value,
     })
 }
@@ -64,6 +65,7 @@ fn name(kind: Kind) -> &'static str {
         Kind::Mass => "mass",
         Kind::MassDensity => "density",
         Kind::Angle => "angle",
+        Kind::Time => "time",
         _ => "ratio",
     }
 }

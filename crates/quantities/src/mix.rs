@@ -35,6 +35,8 @@ pub struct Delivery {
     pub bulking: Ratio,
     /// What the screen holds back, per raw quantity.
     pub reject: Fraction,
+    /// What is lost while it lies, per delivered quantity: a heap shrinks, bags spoil.
+    pub keeping_loss: Fraction,
 }
 
 /// A quantity of a material, loose and by mass.
@@ -83,13 +85,13 @@ impl Quantity {
 }
 
 impl Delivery {
-    /// What must come on site for a dry, screened quantity: raw = screened / (1 − reject), then
-    /// volume × (1 + bulking) and mass × (1 + moisture).
+    /// What must come on site for a dry, screened quantity: raw = screened / (1 − reject), delivered =
+    /// raw / (1 − keeping loss), then volume × (1 + bulking) and mass × (1 + moisture).
     ///
     /// Source of bulking: Central Public Works Department (India), *Specifications*, app. D.
     #[must_use]
     pub fn as_delivered(&self, dry: &Quantity) -> Quantity {
-        let raw = dry.times(1.0 / self.reject.left());
+        let raw = dry.times(1.0 / self.reject.left() / self.keeping_loss.left());
         Quantity {
             loose: raw.loose.map(|v| v * (1.0 + self.bulking.get::<ratio>())),
             mass: raw.mass.map(|m| m * (1.0 + self.moisture.get::<ratio>())),
@@ -101,6 +103,7 @@ impl Delivery {
     pub fn at_the_mixer(&self, dry: &Quantity) -> Quantity {
         Self {
             reject: Fraction::ZERO,
+            keeping_loss: Fraction::ZERO,
             ..*self
         }
         .as_delivered(dry)

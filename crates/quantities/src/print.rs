@@ -19,6 +19,8 @@
 //! | [`dose`] | `84.3 lb/yd³` | `50.0 kg/m³` | nearest tenth |
 //! | [`percentage`] | `22.0 %` | `22.0 %` | nearest tenth |
 //! | [`angle`] | `20.0°` | `20.0°` | nearest tenth of a degree |
+//! | [`time`] | `7 h 44 min` | `7 h 44 min` | nearest second, minute or hour |
+//! | [`temperature`] | `68 °F` | `20 °C` | nearest whole degree |
 //! | [`money`] | `1,240.00` | `1 240.00` | exact; at least two decimals |
 //! | [`count`] | `1,234` | `1 234` | exact |
 //!
@@ -28,15 +30,17 @@
 mod feet_inches;
 pub mod formula;
 mod rounding;
+mod times;
 
 pub use feet_inches::{exact_length, feet_inches, inches, worked_out_length};
 pub use rounding::{Grouping, fixed, significant};
+pub use times::time;
 
 use crate::read::Money;
 use crate::units::{
-    Angle, Area, Length, Mass, MassDensity, Ratio, Volume, cubic_foot, cubic_meter, cubic_yard,
-    degree, kilogram, kilogram_per_cubic_meter, liter, percent, pound, pound_per_cubic_foot,
-    pound_per_cubic_yard, square_foot, square_meter,
+    Angle, Area, Celsius, Length, Mass, MassDensity, Ratio, Volume, cubic_foot, cubic_meter,
+    cubic_yard, degree, kilogram, kilogram_per_cubic_meter, liter, percent, pound,
+    pound_per_cubic_foot, pound_per_cubic_yard, square_foot, square_meter,
 };
 use core::fmt;
 
@@ -176,6 +180,14 @@ pub fn percentage(value: Ratio, system: UnitSystem) -> Figure {
 /// An angle: degrees to the nearest tenth.
 pub fn angle(value: Angle, system: UnitSystem) -> Figure {
     figure(value.get::<degree>(), 1, system, "°")
+}
+
+/// A temperature: degrees Celsius or Fahrenheit to the nearest whole one.
+pub fn temperature(value: Celsius, system: UnitSystem) -> Figure {
+    match system {
+        UnitSystem::Us => figure(value.0 * 9.0 / 5.0 + 32.0, 0, system, "°F"),
+        UnitSystem::Metric => figure(value.0, 0, system, "°C"),
+    }
 }
 
 /// A price: exact, with two decimals or as many more as it has.

@@ -40,6 +40,7 @@
 //! A text of more than 200 characters, or more than 20 brackets inside one another, is refused.
 
 mod amount;
+mod calendar;
 mod exact;
 mod fault;
 mod kinds;
@@ -53,6 +54,7 @@ mod sum;
 mod table;
 
 pub use amount::Amount;
+pub use calendar::Day;
 pub use money::Money;
 pub use plain::Number;
 pub use table::{Factor, Kind, UNITS, Unit, known_units};

@@ -88,7 +88,7 @@ pub mod exact_mass_density {
 pub use exact_mass::{ounce, pound, short_ton};
 pub use exact_mass_density::{pound_per_cubic_foot, pound_per_cubic_yard};
 pub use exact_volume::{cubic_foot, cubic_inch, cubic_yard, gallon, imperial_gallon};
-pub use mm::{Angle, Area, Length, Mass, MassDensity, Ratio, Volume};
+pub use mm::{Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume};
 pub use uom::si::{
     angle::{degree, radian},
     area::{square_foot, square_inch, square_meter, square_millimeter, square_yard},
@@ -96,6 +96,7 @@ pub use uom::si::{
     mass::{gram, kilogram},
     mass_density::kilogram_per_cubic_meter,
     ratio::{percent, ratio},
+    time::{day, hour, minute, second},
     volume::{cubic_meter, cubic_millimeter, liter, milliliter},
 };
 
@@ -161,6 +162,22 @@ pub fn angle_of_radians(value: f64) -> Angle {
         value,
     }
 }
+
+/// A time from seconds, bit for bit.
+pub fn time_of_seconds(value: f64) -> Time {
+    Time {
+        dimension: PhantomData,
+        units: PhantomData,
+        value,
+    }
+}
+
+/// A temperature in degrees Celsius.
+///
+/// No quantity of the units library: there a temperature and a difference of temperatures are two
+/// things, and one cannot be had from the other without care for which is meant.
+#[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+pub struct Celsius(pub f64);
 
 #[cfg(test)]
 mod tests {

@@ -1,5 +1,7 @@
 //! A project checked, evaluated and looked over in one call. Not here: any of the three.
 
+use crate::blend::{self, Blended};
+use crate::card::{self, Card};
 use crate::check::{Looked, look};
 use crate::checked::Checked;
 use crate::doubts::{doubts, of_sound_walls};
@@ -9,6 +11,7 @@ use crate::figure::Node;
 use crate::problem::{Problem, Severity, Step};
 use crate::project::{Coat, Name, Project, Side, Wall};
 use crate::rule::RuleBook;
+use crate::supply::{self, Supply};
 use ecow::EcoString;
 use hodful_quantities::mix::Quantity;
 use std::iter::zip;
@@ -113,6 +116,27 @@ impl<'p> Assessed<'p> {
     /// each material once, in the order of the mix, water last. Nothing without a mixer.
     pub fn batch_of(&self, mix: &str) -> Vec<(&'p Name, Quantity)> {
         self.checked.site.batch_of(self.project, mix)
+    }
+
+    /// Looks for a blend of the project by its name.
+    ///
+    /// # Errors
+    /// In words: what is missing for it, or what cannot be.
+    pub fn blend(&self, name: &str) -> Result<Blended, EcoString> {
+        blend::find(self.project, &self.checked.site, name)
+    }
+
+    /// What to buy from whom.
+    ///
+    /// # Errors
+    /// In words: what keeps it from being planned.
+    pub fn supply(&self) -> Result<Supply, EcoString> {
+        supply::find(self.project, &self.checked.site, &self.evaluation)
+    }
+
+    /// The cards beside the mixer, one a mix.
+    pub fn cards(&self) -> Vec<Card<'p>> {
+        card::cards(self.project, &self.checked.site, &self.evaluation)
     }
 
     /// The tree of a figure, by its path.

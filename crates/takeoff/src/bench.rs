@@ -19,6 +19,8 @@ mod part;
 mod piece;
 mod spread;
 
+use crate::blend::{self, Blended};
+use crate::card::{self, Card};
 use crate::change::Rest;
 use crate::check::site;
 use crate::check::values::Values;
@@ -29,8 +31,9 @@ use crate::evaluate::{CHUNK, CoatFigures, Evaluation, FaceFigures, MaterialFigur
 use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
 use crate::problem::Problem;
-use crate::project::{Name, Project, Side, Wall};
+use crate::project::{Mix, Name, Project, Side, Wall};
 use crate::rule::{Rule, RuleBook};
+use crate::supply::{self, Supply};
 use ecow::EcoString;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::read::Money;
@@ -285,6 +288,35 @@ impl Bench {
     /// told.
     pub fn batch_of(&self, mix: &str) -> Vec<(&Name, Quantity)> {
         self.site.batch_of(&self.project, mix)
+    }
+
+    /// Looks for a blend of the project by its name.
+    ///
+    /// # Errors
+    /// In words: what is missing for it, or what cannot be.
+    pub fn blend(&self, name: &str) -> Result<Blended, EcoString> {
+        blend::find(&self.project, &self.site, name)
+    }
+
+    /// A mix made of the blend of a name, and a name for it that is free.
+    ///
+    /// # Errors
+    /// In words: why there is none to be had.
+    pub fn blend_as_mix(&self, name: &str) -> Result<(Name, Mix), EcoString> {
+        blend::as_mix(&self.project, &self.site, name)
+    }
+
+    /// What to buy from whom. Takes far longer than the other figures, so it is for a thread of its own.
+    ///
+    /// # Errors
+    /// In words: what keeps it from being planned.
+    pub fn supply(&self) -> Result<Supply, EcoString> {
+        supply::find(&self.project, &self.site, &self.evaluation)
+    }
+
+    /// The cards beside the mixer, one a mix.
+    pub fn cards(&self) -> Vec<Card<'_>> {
+        card::cards(&self.project, &self.site, &self.evaluation)
     }
 
     fn begin_anew(&mut self) {

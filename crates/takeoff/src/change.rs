@@ -5,7 +5,9 @@
 //! small as that wall. Of everything else only the entry that changed is held: one material, one mix.
 //! Not here: what the edit was called, and where it is written down.
 
-use crate::project::{Background, Coat, Material, Mix, Mixer, Name, Named, Project, Wall};
+use crate::project::{
+    Background, Blend, Buying, Coat, Material, Mix, Mixer, Name, Named, Project, Supplier, Wall,
+};
 use hodful_quantities::print::UnitSystem;
 use std::sync::Arc;
 
@@ -73,6 +75,12 @@ pub struct Rest {
     pub build_ups: NamedSplices<Vec<Coat>>,
     /// The mixer.
     pub mixer: Option<Swap<Option<Mixer>>>,
+    /// Blends.
+    pub blends: NamedSplices<Blend>,
+    /// Suppliers.
+    pub suppliers: NamedSplices<Supplier>,
+    /// How the order is placed.
+    pub buying: Option<Swap<Option<Buying>>>,
     /// Free text of the estimator.
     pub note: Option<Swap<Option<Name>>>,
 }
@@ -182,6 +190,9 @@ impl Rest {
             mixes: entries(&old.mixes, &new.mixes, same_mix),
             build_ups: entries(&old.build_ups, &new.build_ups, PartialEq::eq),
             mixer: Swap::between(&old.mixer, &new.mixer),
+            blends: entries(&old.blends, &new.blends, same_blend),
+            suppliers: entries(&old.suppliers, &new.suppliers, PartialEq::eq),
+            buying: Swap::between(&old.buying, &new.buying),
             note: Swap::between(&old.note, &new.note),
         };
         (rest != Self::default()).then(|| Box::new(rest))
@@ -197,6 +208,9 @@ impl Rest {
         apply_named(&self.mixes, &mut project.mixes);
         apply_named(&self.build_ups, &mut project.build_ups);
         Swap::apply(self.mixer.as_ref(), &mut project.mixer);
+        apply_named(&self.blends, &mut project.blends);
+        apply_named(&self.suppliers, &mut project.suppliers);
+        Swap::apply(self.buying.as_ref(), &mut project.buying);
         Swap::apply(self.note.as_ref(), &mut project.note);
     }
 
@@ -210,6 +224,9 @@ impl Rest {
             mixes: turned(&self.mixes),
             build_ups: turned(&self.build_ups),
             mixer: self.mixer.as_ref().map(Swap::inverse),
+            blends: turned(&self.blends),
+            suppliers: turned(&self.suppliers),
+            buying: self.buying.as_ref().map(Swap::inverse),
             note: self.note.as_ref().map(Swap::inverse),
         }
     }
@@ -218,6 +235,11 @@ impl Rest {
 /// Equal, parts in the same order: maps with other orders are equal in themselves.
 fn same_mix(a: &Mix, b: &Mix) -> bool {
     a == b && a.parts.keys().eq(b.parts.keys())
+}
+
+/// Equal, materials in the same order.
+fn same_blend(a: &Blend, b: &Blend) -> bool {
+    a == b && a.materials.keys().eq(b.materials.keys())
 }
 
 fn entries<T: Clone>(

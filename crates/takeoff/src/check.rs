@@ -2,10 +2,15 @@
 //! place. Not here: what is only doubtful, and what only the measuring can refuse (an opening with no
 //! area inside the wall): see `doubts`.
 
+mod blends;
 mod materials;
 mod mixes;
+mod soils;
+mod supply;
 pub(crate) mod values;
 pub(crate) mod walls;
+
+pub(crate) use mixes::measured_shrinkage;
 
 use crate::checked::{Checked, Site};
 use crate::problem::{Place, Problem};
@@ -85,6 +90,9 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
         .find(|(background, _)| background.kind == BackgroundKind::MetalLath)
         .map_or_else(|| Some(Length::default()), |(_, key)| *key);
     let mixer = materials::mixer(project, values);
+    blends::check(project, values);
+    let suppliers = supply::suppliers(project, values);
+    let phases = supply::phases(project, values);
     Site {
         build_ups,
         mixes,
@@ -97,6 +105,8 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
             .collect(),
         lath_key,
         mixer,
+        suppliers,
+        phases,
         rule_known: rule.is_some(),
         rule: rule.unwrap_or_default(),
     }

@@ -8,7 +8,7 @@ use crate::rule::Rule;
 use hodful_geometry::{FaceEnd, FaceOutline, Opening, Reveal};
 use hodful_quantities::mix::{Delivery, Mix, Quantity, Recipe, Yield};
 use hodful_quantities::order::Offer;
-use hodful_quantities::units::{Length, MassDensity, Ratio, Volume};
+use hodful_quantities::units::{Length, Mass, MassDensity, Ratio, Volume};
 use hodful_quantities::{Fraction, read::Amount};
 use std::fmt;
 use std::iter::zip;
@@ -31,6 +31,29 @@ impl Checked {
     pub fn mixer(&self) -> Option<&CheckedMixer> {
         self.site.mixer.as_ref()
     }
+
+    /// The yield of a mix by its position in the project.
+    pub fn yield_of(&self, mix: usize) -> Option<&Yield> {
+        Some(&self.site.mix(mix)?.yielded)
+    }
+
+    /// What a material is like as delivered, tests before what is typed, by its position.
+    pub fn delivery_of(&self, material: usize) -> Option<&Delivery> {
+        Some(&self.site.materials.get(material)?.delivery)
+    }
+
+    /// Loss of thickness on drying and loss of plaster of a coat, by the positions of its build-up and
+    /// itself; a test panel before what is typed.
+    pub fn losses_of(&self, build_up: usize, coat: usize) -> Option<(Fraction, Fraction)> {
+        let coat = self
+            .site
+            .build_ups
+            .get(build_up)?
+            .get(coat)?
+            .coat
+            .as_ref()?;
+        Some((coat.shrinkage, coat.loss))
+    }
 }
 
 /// Everything but the walls. In a [`Checked`] nothing is missing; while a project is edited, what is
@@ -46,6 +69,10 @@ pub(crate) struct Site {
     pub(crate) is_lath: Vec<bool>,
     pub(crate) lath_key: Option<Length>,
     pub(crate) mixer: Option<CheckedMixer>,
+    /// Who delivers, by position in the project; nothing where something of it is refused.
+    pub(crate) suppliers: Vec<Option<hodful_purchase::Supplier>>,
+    /// When what is ordered; `None` where something of it is refused.
+    pub(crate) phases: Option<Phases>,
     /// No bands stand in for a rule that there is not.
     pub(crate) rule: Rule,
     /// Whether there is such a rule.
@@ -96,6 +123,16 @@ impl Site {
         };
         self.build_ups.iter().map(all).collect()
     }
+}
+
+/// When what is ordered.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub(crate) struct Phases {
+    /// Days of the phases, counted from the first that is known; one phase without a day when none is
+    /// given.
+    pub(crate) days: Vec<hodful_purchase::Phase>,
+    /// The phase of each coat, by build-up.
+    pub(crate) of_coats: Vec<Vec<usize>>,
 }
 
 /// All walls, one after another.
@@ -252,6 +289,20 @@ pub(crate) struct CheckedMaterial {
     pub(crate) loose_density: Option<MassDensity>,
     pub(crate) packages: Vec<Name>,
     pub(crate) offers: Vec<Offer>,
+    /// Who sells each package, by position in the project; `None` for what one fetches oneself.
+    pub(crate) sold_by: Vec<Option<usize>>,
+    /// Room that each package takes on the truck, where it is given.
+    pub(crate) room: Vec<Option<Volume>>,
+    /// Days that it keeps.
+    pub(crate) keeps: Option<f64>,
+    /// Volumes in the ground, dug and rammed.
+    pub(crate) heap: Option<hodful_soils::heap::HeapFactors>,
+    /// What a shovel of it carries, counted by the crew.
+    pub(crate) shovel: Option<Volume>,
+    /// What a handful of it weighs.
+    pub(crate) handful: Option<Mass>,
+    /// Clay in it: as typed, or from its grains.
+    pub(crate) clay: Option<Ratio>,
     pub(crate) stock: Option<Amount>,
     /// Nothing is refused in what it is made of.
     pub(crate) is_known: bool,
@@ -268,4 +319,10 @@ pub struct CheckedMixer {
     pub bucket: Option<Volume>,
     /// What a shovel carries.
     pub shovel: Option<Volume>,
+    /// What the cup for binder holds.
+    pub cup: Option<Volume>,
+    /// Water that is held back, per water to add.
+    pub hold_back: Option<Fraction>,
+    /// Batches that the crew makes in a day; above nothing.
+    pub batches_per_day: Option<f64>,
 }

@@ -2,6 +2,7 @@
 //! place, and its source where a code or handbook stands behind it. Not here: what stops a project
 //! before it is measured (see `check`).
 
+mod soils;
 mod unusual;
 
 use crate::assess::Assessed;
@@ -42,6 +43,8 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     build_ups(project, &mut found);
     mixes(project, checked, &mut found);
     materials(project, checked, evaluation, &mut found);
+    soils::tests(project, checked, &mut found);
+    soils::looked_for(project, checked, evaluation, &mut found);
     found
 }
 

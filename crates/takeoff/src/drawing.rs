@@ -1,4 +1,5 @@
-//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building.
+//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building; and two
+//! that have no scale of their own, the triangle of textures and the grading of a blend.
 //!
 //! A [`Drawing`] is plain data in millimetres, made from the project as typed: a wall in which
 //! something is refused is drawn as far as its numbers go, and numbers that make no line (nothing,
@@ -9,6 +10,7 @@
 //! [`crate::doubts()`]).
 
 mod face;
+mod grading;
 mod layers;
 mod limits;
 mod line;
@@ -17,11 +19,14 @@ mod opening;
 mod outline;
 mod plan;
 mod section;
+mod triangle;
 
 pub use face::face;
+pub use grading::{grading, impossible};
 pub use layers::build_up;
 pub use plan::{PlanOutline, PlanWall, openings as plan_openings, plan};
 pub use section::{Cut, section};
+pub use triangle::triangle;
 
 use crate::form::Subject;
 use ecow::EcoString;

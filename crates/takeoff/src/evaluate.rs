@@ -9,12 +9,12 @@ mod measured;
 
 pub use coats::{CoatFigures, Ground};
 pub use faces::{FaceFigures, Finding, Found, Surfaces};
-pub use materials::{MaterialFigures, Use};
+pub use materials::{HeapVolumes, MaterialFigures, Use};
 
 pub use measured::Counted;
 
 pub(crate) use faces::{Sums, findings, ground_of, measure, measure_wall};
-pub(crate) use materials::water_density;
+pub(crate) use materials::{delivered_density, water_density};
 pub(crate) use measured::count;
 
 use crate::checked::{Checked, Site};

@@ -6,6 +6,7 @@
 
 mod find;
 pub(crate) mod held;
+mod ranges;
 mod rename;
 mod rows;
 mod set;
@@ -49,6 +50,21 @@ pub enum Subject {
         /// Position of the package in it.
         package: usize,
     },
+    /// A test panel of a mix.
+    Panel {
+        /// Position of the mix.
+        mix: usize,
+        /// Position of the panel in it.
+        panel: usize,
+    },
+    /// A blend.
+    Blend(usize),
+    /// A supplier.
+    Supplier(usize),
+    /// How the order is placed.
+    Buying,
+    /// A phase of the order.
+    Phase(usize),
     /// A wall.
     Wall(usize),
     /// An opening of a wall.
@@ -107,6 +123,22 @@ pub enum Kind {
     Volume,
     /// A volume, a mass, or a number of packages.
     Amount,
+    /// A mass.
+    Mass,
+    /// A span of time.
+    Time,
+    /// A temperature.
+    Temperature,
+    /// A day of the calendar.
+    Day,
+    /// Bounds of a share: `8 % to 12 %`, `at least 8 %`, `any`.
+    ShareRange,
+    /// Bounds of a number: `2 to 3`.
+    NumberRange,
+    /// Sieves and what passes them: `2 mm 98 %; 0.06 mm 40 %`.
+    Sieves,
+    /// Sieves and bounds of what passes them: `2 mm 90 % to 100 %; 0.5 mm 40 % to 60 %`.
+    SieveRanges,
     /// A price.
     Money,
     /// A plain number.
@@ -250,6 +282,18 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
             let (name, of) = project.materials.get_index(material)?;
             eco_format!("package {} of {name}", of.packages.get(package)?.name)
         }
+        Subject::Panel { mix, panel } => {
+            let (name, of) = project.mixes.get_index(mix)?;
+            of.test_panels.get(panel)?;
+            eco_format!("test panel {} of mix {name}", panel.saturating_add(1))
+        }
+        Subject::Blend(i) => eco_format!("blend {}", project.blends.get_index(i)?.0),
+        Subject::Supplier(i) => eco_format!("supplier {}", project.suppliers.get_index(i)?.0),
+        Subject::Buying => "order".into(),
+        Subject::Phase(i) => {
+            let phase = project.buying.as_ref()?.phases.get(i)?;
+            eco_format!("phase {}", phase.name)
+        }
         Subject::Wall(i) => eco_format!("wall {}", wall(i)?.id),
         Subject::Opening { wall: i, opening } => {
             let of = wall(i)?;
@@ -263,7 +307,8 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
     })
 }
 
-/// A name like one that no wall, opening, background, build-up, mix or material of the project has:
+/// A name like one that no wall, opening, background, build-up, mix, material, blend or supplier of the
+/// project has:
 /// `like` itself when it is free, else with the next number: `S` gives `S2`, `W1` gives `W2`,
 /// `inside bale` gives `inside bale 2`.
 pub fn new_id(project: &Project, like: &str) -> Name {

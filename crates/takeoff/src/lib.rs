@@ -11,6 +11,8 @@
 
 mod assess;
 pub mod bench;
+pub mod blend;
+pub mod card;
 mod caution;
 pub mod change;
 pub mod check;
@@ -27,7 +29,9 @@ pub mod plan;
 pub mod problem;
 pub mod project;
 pub mod rule;
+pub mod soil;
 pub mod sources;
+pub mod supply;
 mod tolerance;
 
 pub use assess::Assessed;

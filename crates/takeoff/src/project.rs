@@ -9,14 +9,25 @@
 //! Insets, frames, reveals and corners, which a building repeats, are held by reference, and equal ones
 //! can be held once ([`share`]).
 
+mod blend;
 mod share;
 mod size;
+mod soil;
+mod supply;
+mod trial;
 
+pub use blend::{Blend, BlendAim, CurveBand, NumberBetween, ShareBetween, SieveBand};
 pub use share::share;
+pub use soil::{
+    BulkingTest, HandTests, JarTest, ScreenTest, Shine, SievePoint, SizeSystem, Soil, SoilShares,
+    Squeeze,
+};
+pub use supply::{Buying, BuyingAim, Phase, Supplier};
+pub use trial::{Cracks, TestPanel, TrialBatch};
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};
-use hodful_quantities::units::{Angle, Length, MassDensity, Ratio, Volume};
+use hodful_quantities::units::{Angle, Length, Mass, MassDensity, Ratio, Time, Volume};
 use hodful_quantities::{Typed, print::UnitSystem};
 use indexmap::IndexMap;
 use std::sync::Arc;
@@ -46,6 +57,12 @@ pub struct Project {
     pub build_ups: Named<Vec<Coat>>,
     /// The mixer, when there is one.
     pub mixer: Option<Mixer>,
+    /// Blends that are looked for, by name.
+    pub blends: Named<Blend>,
+    /// Who sells, by name.
+    pub suppliers: Named<Supplier>,
+    /// How the order is placed; all at once at the least cost when not given.
+    pub buying: Option<Buying>,
     /// Walls, in the order they were entered; held by reference, so that a copy of a project is cheap.
     pub walls: Vec<Arc<Wall>>,
     /// Free text of the estimator.
@@ -167,6 +184,51 @@ pub struct Material {
     pub packages: Vec<Package>,
     /// What is already in the yard, as it lies there.
     pub stock: Option<Typed<Amount>>,
+    /// What is known of its grains.
+    pub soil: Option<Box<Soil>>,
+    /// A jar test for bulking, which stands before `bulking`.
+    pub bulking_test: Option<BulkingTest>,
+    /// A trial of the screen, which stands before `reject`.
+    pub screen_test: Option<ScreenTest>,
+    /// How much more room it takes dug than in the ground, volume per volume in the ground.
+    pub swell: Option<Typed<Ratio>>,
+    /// How much less room it takes rammed than in the ground, volume per volume in the ground.
+    pub shrink: Option<Typed<Ratio>>,
+    /// What is lost of it while it lies, per delivered quantity.
+    pub keeping_loss: Option<Typed<Ratio>>,
+    /// How long it can lie.
+    pub keeps: Option<Typed<Time>>,
+    /// Shovels of it that fill the bucket, counted by the crew.
+    pub shovels_per_bucket: Option<Typed<Number>>,
+    /// What a handful of it weighs, weighed by the crew.
+    pub handful: Option<Typed<Mass>>,
+}
+
+impl Material {
+    /// A material of which nothing but the kind is known.
+    pub fn of(kind: MaterialKind) -> Self {
+        Self {
+            kind,
+            loose_density: None,
+            particle_density: None,
+            moisture: None,
+            bulking: None,
+            clay: None,
+            void_fraction: None,
+            reject: None,
+            packages: Vec::new(),
+            stock: None,
+            soil: None,
+            bulking_test: None,
+            screen_test: None,
+            swell: None,
+            shrink: None,
+            keeping_loss: None,
+            keeps: None,
+            shovels_per_bucket: None,
+            handful: None,
+        }
+    }
 }
 
 /// One way a material is sold.
@@ -178,10 +240,27 @@ pub struct Package {
     pub holds: Typed<Amount>,
     /// Price of one.
     pub price: Option<Typed<Money>>,
+    /// Name of who sells it; fetched by oneself when not given.
+    pub supplier: Option<Name>,
+    /// Room that one takes on the truck, where that is not what it holds loose: a bale.
+    pub room: Option<Typed<Volume>>,
+}
+
+impl Package {
+    /// A package with no price.
+    pub fn of(name: Name, holds: Typed<Amount>) -> Self {
+        Self {
+            name,
+            holds,
+            price: None,
+            supplier: None,
+            room: None,
+        }
+    }
 }
 
 /// A mix.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Mix {
     /// Parts by dry loose volume of the mineral materials.
     pub parts: Named<Typed<Number>>,
@@ -195,6 +274,8 @@ pub struct Mix {
     pub air: Option<Typed<Ratio>>,
     /// A trial batch, which stands before any computed yield.
     pub trial_batch: Option<TrialBatch>,
+    /// Test panels, the last one last; its shrinkage stands before that of the coats.
+    pub test_panels: Vec<TestPanel>,
     /// The thickest coat that goes on in one pass.
     pub single_pass: Option<Typed<Length>>,
 }
@@ -220,15 +301,6 @@ words! {
         /// Per loose dry volume of the mineral materials together.
         Loose = "loose",
     }
-}
-
-/// What went into a trial batch and what came out.
-#[derive(Debug, Clone, PartialEq)]
-pub struct TrialBatch {
-    /// The mineral materials together: their loose dry volume, or their dry mass.
-    pub loose: Typed<Amount>,
-    /// Volume of plaster it made.
-    pub mixed: Typed<Volume>,
 }
 
 /// One coat of a build-up.
@@ -257,6 +329,26 @@ pub struct Mixer {
     pub bucket: Option<Typed<Volume>>,
     /// What a shovel carries, loose.
     pub shovel: Option<Typed<Volume>>,
+    /// What the cup for binder holds, loose.
+    pub cup: Option<Typed<Volume>>,
+    /// Water that is held back until the mix has turned, per water to add.
+    pub hold_back: Option<Typed<Ratio>>,
+    /// Batches that the crew makes in a day.
+    pub batches_per_day: Option<Typed<Number>>,
+}
+
+impl Mixer {
+    /// A mixer of which nothing but the batch is known.
+    pub fn of(working_volume: Typed<Volume>) -> Self {
+        Self {
+            working_volume,
+            bucket: None,
+            shovel: None,
+            cup: None,
+            hold_back: None,
+            batches_per_day: None,
+        }
+    }
 }
 
 /// A wall.

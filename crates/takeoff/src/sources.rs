@@ -60,6 +60,9 @@ pub const STEINER: &str = "Steiner's formula for parallel surfaces";
 /// Behind damp sand.
 pub const BULKING: &str = "Central Public Works Department (India), Specifications, app. D: damp volume = dry volume × (1 + bulking)";
 
+/// Behind soil in the ground, dug and rammed.
+pub const SWELL: &str = "earthwork: dug volume = volume in the ground × (1 + swell); published swells: sand and gravel 12 %, earth and loam 25 %, clay 40 % (a table after Merritt, Standard Handbook for Civil Engineers)";
+
 /// What is usual for a value that a slip of the pen makes absurd.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Usual {
@@ -135,6 +138,57 @@ pub const USUAL_BULKING: Usual = Usual {
     most: 45.0,
     unit: "%",
     source: "L. C. Sabin, Cement and Concrete, art. 262: 38.9 % at most, in fine screenings",
+};
+
+/// How far shares of a report or a sieve list may be apart and still be the same, points.
+pub const SHARES_PRINTED: Sourced<f64> = Sourced {
+    value: 1.0,
+    source: "common practice, no source: shares of a soil are printed to the whole percent, so one point is let pass",
+};
+
+/// How far shares may be outside the bounds of a jar, points: its bounds are wide enough by themselves.
+pub const JAR_BOUNDS: Sourced<f64> = Sourced {
+    value: 0.0,
+    source: "bounds of a jar: layers as heights and as dry mass (settled weights of Lara and Pemberton, 1963, from memory), each mark a millimetre off",
+};
+
+/// Behind the hours of the marks of a jar.
+pub const SETTLING: &str =
+    "Stokes' law for grains of 2650 kg/m³; viscosity of water from IAPWS SR6-08(2011)";
+
+/// How far the water of a trial batch may be off that of its mix, points of the dry mass.
+pub const TRIAL_WATER: Sourced<f64> = Sourced {
+    value: 3.0,
+    source: "common practice, no source: three points of water are a change of consistency that is felt on the trowel",
+};
+
+/// Behind a panel that cracked open.
+pub const OPEN_CRACKS: &str =
+    "common practice, no source: a coat cracks on the wall at least as much as its test panel";
+
+/// Greatest shrinkage of a test bar, % of its length.
+pub const GREATEST_SHRINKAGE_OF_BAR: Sourced<f64> = Sourced {
+    value: 2.0,
+    source: "DIN 18947, as a data sheet quotes it: earth plaster mortar shrinks at most 2 %",
+};
+
+/// Shrinkage of a test bar that is asked for where nothing else is, % of its length: a quarter of an inch in
+/// two feet is 1.04.
+pub const SHRINKAGE_OF_BAR: Sourced<f64> = Sourced {
+    value: 1.05,
+    source: "Practical Action, Mud plasters and renders: at most 1/4 in in 2 ft",
+};
+
+/// Least published swell of soil that is dug, %.
+pub const LEAST_SWELL: Sourced<f64> = Sourced {
+    value: 12.0,
+    source: "sand and gravel swell by 12 % (handbook table of swell, as in Merritt, Standard Handbook for Civil Engineers)",
+};
+
+/// Greatest published swell of soil that is dug, %.
+pub const GREATEST_SWELL: Sourced<f64> = Sourced {
+    value: 50.0,
+    source: "hardpan swells by 50 % (handbook table of swell, as in Merritt, Standard Handbook for Civil Engineers)",
 };
 
 /// A constant in millimetres as a length.

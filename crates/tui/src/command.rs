@@ -2,6 +2,7 @@
 //! commands and the keymap file are made from. Not here: what they do (see `update`).
 
 use crate::state::{Focus, Popup, Screen, State};
+use hodful_takeoff::form::Subject;
 
 macro_rules! commands {
     ($($id:ident $layer:ident $name:literal [$($key:literal),*] $hint:literal $doc:literal $enabled:expr;)+) => {
@@ -207,7 +208,40 @@ fn addable(state: &State) -> Result<(), &'static str> {
         Screen::Plan | Screen::Problems => {
             Err("there is nothing to add here; the entry line takes walls")
         }
-        Screen::Walls | Screen::Coats | Screen::Stores => Ok(()),
+        Screen::Card => Err("a mix is added in the stores, or made of a blend"),
+        Screen::Walls | Screen::Coats | Screen::Stores | Screen::Soils | Screen::Order => Ok(()),
+    }
+}
+
+fn in_soils(state: &State) -> Result<(), &'static str> {
+    writable(state)?;
+    if state.screen() == Screen::Soils {
+        Ok(())
+    } else {
+        Err("this is for the soils page")
+    }
+}
+
+fn blend_chosen(state: &State) -> Result<(), &'static str> {
+    in_soils(state)?;
+    match state.subject() {
+        Some(Subject::Blend(_)) => Ok(()),
+        _ => Err("choose a blend first"),
+    }
+}
+
+fn mix_chosen(state: &State) -> Result<(), &'static str> {
+    writable(state)?;
+    match state.subject() {
+        Some(Subject::Mix(_) | Subject::Panel { .. }) => Ok(()),
+        _ => Err("choose a mix in the stores or on the card first"),
+    }
+}
+
+fn has_words(state: &State) -> Result<(), &'static str> {
+    match state.screen() {
+        Screen::Soils | Screen::Order | Screen::Card => Ok(()),
+        _ => Err("this is for the pages of soils, order and card"),
     }
 }
 
@@ -220,7 +254,12 @@ fn in_why(state: &State) -> Result<(), &'static str> {
 
 fn copyable(state: &State) -> Result<(), &'static str> {
     match state.screen() {
-        Screen::Walls | Screen::Coats | Screen::Stores => chosen(state),
+        Screen::Walls
+        | Screen::Coats
+        | Screen::Stores
+        | Screen::Soils
+        | Screen::Order
+        | Screen::Card => chosen(state),
         Screen::Plan | Screen::Problems => Err("there is nothing to copy here"),
     }
 }
@@ -242,6 +281,9 @@ commands! {
     Coats Anywhere "coats" ["3"] "" "Shows the build-ups with their coats" always;
     Stores Anywhere "stores" ["4"] "" "Shows backgrounds, mixes, materials and the mixer" always;
     Problems Anywhere "problems" ["5"] "" "Lists what is refused and what is doubtful" always;
+    Soils Anywhere "soils" ["6"] "" "Shows the soils with their textures, and the blends" always;
+    Order Anywhere "order" ["7"] "" "Shows what to buy from whom" always;
+    Card Anywhere "card" ["8"] "" "Shows the card beside the mixer" always;
     NextProblem Anywhere "next-problem" ["g"] "" "Goes to the next thing that is refused or doubtful" always;
     Units Anywhere "units" ["f8"] "" "Turns the project from feet and pounds to metric units, or back: its figures and what a bare number means; what was typed stays" writable;
     CopyFigures Anywhere "copy-figures" ["x"] "" "Puts the totals on the clipboard as text" always;
@@ -265,13 +307,18 @@ commands! {
     Look List "look" ["o"] "other side" "Looks at the wall from outside, from inside, cut through level, cut through upright" in_walls;
     Tick List "tick" ["t", "space"] "tick" "Ticks a wall or opening; a field changed on one is then changed on all that are ticked" wall_chosen;
     TickAll List "tick-all" ["shift-t"] "" "Ticks all in the list, or takes all ticks away" in_walls;
-    Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material; for walls it opens the entry line" addable;
+    Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material, a test panel, a blend, a phase; for walls it opens the entry line, for a soil the fields of its first test" addable;
+    MakeMix List "make-mix" ["i"] "into a mix" "Makes the chosen blend a mix of the project and goes to it" blend_chosen;
+    NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of all minerals of the project" in_soils;
+    NewPanel List "panel" ["l"] "test panel" "Adds a test panel to the chosen mix" mix_chosen;
     Copy List "copy" ["c"] "copy" "Copies what is chosen" copyable;
     Mirror List "mirror" ["v"] "" "Turns the chosen wall or opening left to right" wall_chosen;
     Repeat List "repeat" ["p"] "" "Repeats the chosen opening along the wall, or the chosen wall as often as you say" wall_chosen;
     Remove List "remove" ["delete", "d"] "remove" "Removes what is chosen or, when it is ticked, all that is ticked; undo brings it back" chosen;
     Earlier List "earlier" ["shift-up"] "" "Moves what is chosen up in its list" chosen;
     Later List "later" ["shift-down"] "" "Moves what is chosen down in its list" chosen;
+    WordsDown List "words-down" ["."] "" "Goes on in what is said beside the list of soils, of the order, of the card" has_words;
+    WordsUp List "words-up" [","] "" "Goes back in it" has_words;
     Filter List "filter" ["f"] "show only" "Shows only walls with these letters in their id, name, sheet or build-up" in_walls;
     Sort List "sort" ["s"] "" "Lists walls as entered, by id, by surface, by what is wrong with them" in_walls;
 

@@ -36,6 +36,14 @@ pub enum Effect {
         /// What to look over.
         project: Arc<Project>,
     },
+    /// Work out what to buy from whom; [`crate::Message::Supplied`] comes back with the same number. Of
+    /// several that wait only the last is done.
+    Supply {
+        /// Number of the request.
+        id: u64,
+        /// What to buy for.
+        project: Arc<Project>,
+    },
     /// Put a text on the clipboard of the terminal.
     Copy(String),
     /// Listen to the mouse, or leave it to the terminal.

@@ -1,6 +1,7 @@
 //! What comes in from outside: keys, the mouse, answers. Not here: what follows from it.
 
 use crate::effect::SaveFault;
+use crate::state::Planned;
 use hodful_takeoff::Problem;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
@@ -28,6 +29,13 @@ pub enum Message {
         id: u64,
         /// Everything refused and doubtful.
         problems: Vec<Problem>,
+    },
+    /// What to buy was worked out.
+    Supplied {
+        /// Number of the request.
+        id: u64,
+        /// The plan, or what keeps it from being planned, in words.
+        supply: Box<Planned>,
     },
     /// The journal could not be written; in words.
     JournalFailed(String),

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //! input ──┐                        ┌─► keeper   saves, journal; in order
-//! signals ─┼─► events ─► the loop ─┼─► looker   what is doubtful; the newest only
+//! signals ─┼─► events ─► the loop ─┼─► looker   what is doubtful, what to buy; the newest only
 //! keeper ──┤                       └─► terminal one write a frame
 //! looker ──┘
 //! ```
@@ -29,7 +29,7 @@ use crate::{Effect, Keeper, Message, Start, State, draw, update};
 use clipboard::Between;
 use input::Input;
 use keeping::{Job, Keeping};
-use looking::{Look, Looking};
+use looking::{Looking, Request, What};
 use screen::Screen;
 use std::collections::VecDeque;
 use std::io;
@@ -282,7 +282,16 @@ impl Shell<'_> {
             }),
             Effect::Record { before, after } => self.keeping.give(Job::Record { before, after }),
             Effect::ForgetFound => self.keeping.give(Job::ForgetFound),
-            Effect::Look { id, project } => self.looking.give(Look { id, project }),
+            Effect::Look { id, project } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Problems,
+            }),
+            Effect::Supply { id, project } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Supply,
+            }),
             Effect::Copy(text) => {
                 let sent = match clipboard::sequence(&text, self.between) {
                     Ok(bytes) => term::emit(&bytes).map(Ok)?,

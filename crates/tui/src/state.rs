@@ -4,10 +4,12 @@ mod plan;
 mod popup;
 mod rows;
 mod totals;
+mod worked;
 
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};
 pub use totals::Total;
+pub use worked::{Looked, Planned, Test, is_soil};
 
 use crate::command::Id;
 use crate::doc::Doc;
@@ -40,16 +42,25 @@ pub enum Screen {
     Stores,
     /// What is refused and doubtful.
     Problems,
+    /// Soils with their textures, and blends.
+    Soils,
+    /// What to buy from whom.
+    Order,
+    /// The card beside the mixer.
+    Card,
 }
 
 impl Screen {
     /// Every page, in order, with its name.
-    pub const ALL: [(Self, &'static str, Id); 5] = [
+    pub const ALL: [(Self, &'static str, Id); 8] = [
         (Self::Walls, "Walls", Id::Walls),
         (Self::Plan, "Plan", Id::Plan),
         (Self::Coats, "Coats", Id::Coats),
         (Self::Stores, "Stores", Id::Stores),
         (Self::Problems, "Problems", Id::Problems),
+        (Self::Soils, "Soils", Id::Soils),
+        (Self::Order, "Order", Id::Order),
+        (Self::Card, "Card", Id::Card),
     ];
 }
 
@@ -208,6 +219,13 @@ pub struct State {
     pub(crate) coats_row: usize,
     pub(crate) stores_row: usize,
     pub(crate) problems_row: usize,
+    /// The chosen row of the soils, the order and the card.
+    pub(crate) soils_row: usize,
+    pub(crate) order_row: usize,
+    pub(crate) card_row: usize,
+    /// The first line shown of what is said beside the list.
+    pub(crate) said_top: usize,
+    pub(crate) worked: worked::Worked,
     /// The problem that was gone to last.
     pub(crate) problem_seen: Option<usize>,
     pub(crate) field: usize,
@@ -275,6 +293,11 @@ impl State {
             coats_row: 1,
             stores_row: 0,
             problems_row: 0,
+            soils_row: 0,
+            order_row: 0,
+            card_row: 0,
+            said_top: 0,
+            worked: worked::Worked::default(),
             problem_seen: None,
             field: 0,
             typing: None,
@@ -464,6 +487,9 @@ impl State {
             }
             Screen::Coats => rows::coats(self.project()).get(self.coats_row).copied(),
             Screen::Stores => rows::stores(self.project()).get(self.stores_row).copied(),
+            Screen::Soils | Screen::Order | Screen::Card => {
+                self.page_rows().get(self.page_row()).copied()
+            }
             Screen::Plan | Screen::Problems => None,
         }
     }
@@ -486,6 +512,9 @@ impl State {
         if let Some(rule) = rows.iter_mut().find(|row| row.key == "measurement_rule") {
             rule.kind = Kind::OneOf(self.doc.bench().rules().keys().cloned().collect());
         }
+        if self.screen == Screen::Soils && matches!(subject, Subject::Material(_)) {
+            rows.sort_by_key(|row| rows::tests_first(&row.key));
+        }
         rows
     }
 
@@ -496,6 +525,7 @@ impl State {
             Screen::Coats => rows::coats(self.project()).len(),
             Screen::Stores => rows::stores(self.project()).len(),
             Screen::Problems => self.doc.problems().len(),
+            Screen::Soils | Screen::Order | Screen::Card => self.page_rows().len(),
             Screen::Plan => self.walls.shown.len(),
         }
     }
@@ -507,7 +537,26 @@ impl State {
             Screen::Coats => self.coats_row,
             Screen::Stores => self.stores_row,
             Screen::Problems => self.problems_row,
+            Screen::Soils | Screen::Order | Screen::Card => self.page_row(),
             Screen::Plan => self.walls.shown_at(self.walls.wall).unwrap_or(0),
+        }
+    }
+
+    /// The rows of the list of soils, of the order or of the card; none on other pages.
+    pub fn page_rows(&self) -> Vec<Subject> {
+        match self.screen {
+            Screen::Soils => rows::soils(self.project()),
+            Screen::Order => rows::order(self.project(), self.doc.bench().evaluation()),
+            Screen::Card => rows::card(self.project()),
+            _ => Vec::new(),
+        }
+    }
+
+    fn page_row(&self) -> usize {
+        match self.screen {
+            Screen::Soils => self.soils_row,
+            Screen::Order => self.order_row,
+            _ => self.card_row,
         }
     }
 

@@ -88,6 +88,8 @@ pub fn ascii(text: &str) -> String {
     text.chars()
         .map(|letter| match letter {
             '−' | '–' | '·' => '-',
+            // In names of sources.
+            'å' => 'a',
             '×' => 'x',
             '÷' => '/',
             '²' => '2',

@@ -6,6 +6,7 @@ mod entry_line;
 mod fields;
 mod follow;
 mod keys;
+mod make;
 mod mirror;
 mod mouse;
 mod moves;
@@ -44,12 +45,13 @@ pub struct Drag {
 /// What follows from a message. Total: any message in any state.
 pub fn update(state: &mut State, message: Message) -> Vec<Effect> {
     let before = (Arc::as_ptr(state.project()), state.subject());
-    let effects = follow(state, message);
+    let mut effects = follow(state, message);
     let after = (Arc::as_ptr(state.project()), state.subject());
     if before != after {
         read_anew(state);
     }
     state.replan();
+    effects.extend(state.rework());
     effects
 }
 
@@ -79,6 +81,10 @@ fn follow(state: &mut State, message: Message) -> Vec<Effect> {
                 state.relocate();
                 state.refresh();
             }
+            Vec::new()
+        }
+        Message::Supplied { id, supply } => {
+            state.planned(id, *supply);
             Vec::new()
         }
         Message::JournalFailed(words) => {

@@ -9,6 +9,7 @@ mod help;
 mod list;
 mod picture;
 mod popups;
+mod said;
 mod totals;
 
 pub use areas::{Areas, areas};
@@ -16,6 +17,7 @@ pub(crate) use help::help_lines;
 pub(crate) use list::{rows_area as list_rows, top as list_top};
 pub(crate) use picture::{area as picture_area, picture};
 pub(crate) use popups::text_lines;
+pub(crate) use said::said_size;
 
 use crate::State;
 use crate::state::{Looks, Screen};
@@ -63,7 +65,12 @@ fn paint(state: &State, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
         picture::paint(state, &pen, area, buffer);
     }
     if let Some(area) = areas.facts {
-        facts::paint(state, &pen, area, buffer);
+        match state.screen() {
+            Screen::Soils | Screen::Order | Screen::Card => {
+                said::paint(state, &pen, area, buffer);
+            }
+            _ => facts::paint(state, &pen, area, buffer),
+        }
     }
     if let Some(area) = areas.fields {
         cursor = fields::paint(state, &pen, area, buffer);
@@ -165,6 +172,9 @@ pub(crate) fn counts(state: &State) -> (usize, usize) {
     (refused, problems.len() - refused)
 }
 
+/// Columns that the name of the project has at least beside the names of all pages.
+const LEAST_NAME: usize = 8;
+
 /// The line at the top: the project, its file, the pages.
 fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     if area.is_empty() {
@@ -173,17 +183,30 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let y = area.y;
     let (refused, doubtful) = counts(state);
     let mut pages = Vec::new();
-    let mut wide = 0;
     for (screen, name, id) in Screen::ALL {
         let key = state.keymap().first(id);
         let mut words = format!("{key} {name}");
         if screen == Screen::Problems && refused + doubtful > 0 {
             words = format!("{words} {refused}! {doubtful}?");
         }
-        wide += width(&words) + 2;
         pages.push((screen, words));
     }
+    let all: usize = pages.iter().map(|(_, words)| width(words)).sum();
     let room = usize::from(area.width);
+    // Two blanks between pages, or one where it is narrow.
+    let mut gap = 2;
+    if all + 2 * pages.len() + LEAST_NAME > room {
+        gap = 1;
+        for (screen, words) in &mut pages {
+            if *screen == Screen::Problems && refused == 0 {
+                *words = words.replace(" 0!", "");
+            }
+        }
+    }
+    let sum = |pages: &[(Screen, String)], gap: usize| -> usize {
+        pages.iter().map(|(_, words)| width(words) + gap).sum()
+    };
+    let mut wide = sum(&pages, gap);
     let name = &state.project().name;
     let changed = if state.is_read_only() {
         " (to look at only)"
@@ -199,34 +222,41 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     } else {
         short
     };
-    if wide + 8 > room {
+    if wide + LEAST_NAME > room {
+        gap = 2;
         // Only the page that is shown.
         pages.retain(|(screen, _)| *screen == state.screen());
         for (_, words) in &mut pages {
-            words.push_str(" (1-5)");
+            words.push_str(&format!(" (1-{})", Screen::ALL.len()));
             if state.screen() != Screen::Problems && refused + doubtful > 0 {
                 *words = format!("{words} {refused}! {doubtful}?");
             }
         }
-        wide = pages.iter().map(|(_, words)| width(words) + 2).sum();
+        wide = sum(&pages, gap);
     }
     let wide = u16::try_from(wide).unwrap_or(area.width).min(area.width);
     let mut x = area.right() - wide;
-    pen.put(
-        buffer,
-        area.x,
-        y,
-        x.saturating_sub(area.x + 1),
-        &left,
-        pen.theme.heading,
-    );
+    let own = x.saturating_sub(area.x + 1);
+    // That it was changed is said however short the name is cut.
+    let left = match (width(&left) > usize::from(own), changed.is_empty()) {
+        (true, false) => {
+            let name = cut(name, usize::from(own.saturating_sub(2)), pen.looks.signs);
+            format!("{name} *")
+        }
+        _ => left,
+    };
+    pen.put(buffer, area.x, y, own, &left, pen.theme.heading);
     for (screen, words) in pages {
         let style = if screen == state.screen() {
             pen.theme.selected
         } else {
             pen.theme.text
         };
-        let words = format!(" {words} ");
+        let words = if gap == 2 {
+            format!(" {words} ")
+        } else {
+            format!("{words} ")
+        };
         x += pen.put(buffer, x, y, area.right().saturating_sub(x), &words, style);
     }
 }

@@ -10,12 +10,26 @@ use std::process::Command;
 const INSIDE: &[(&str, &[&str])] = &[
     ("hodful-geometry", &[]),
     ("hodful-quantities", &[]),
-    ("hodful-takeoff", &["hodful-geometry", "hodful-quantities"]),
+    ("hodful-soils", &["hodful-quantities"]),
+    ("hodful-purchase", &["hodful-quantities"]),
+    (
+        "hodful-takeoff",
+        &[
+            "hodful-geometry",
+            "hodful-quantities",
+            "hodful-soils",
+            "hodful-purchase",
+        ],
+    ),
+    ("hodful-documents", &["hodful-takeoff", "hodful-quantities"]),
     (
         "hodful-project-file",
         &["hodful-takeoff", "hodful-quantities"],
     ),
-    ("hodful-exchange", &["hodful-takeoff", "hodful-quantities"]),
+    (
+        "hodful-exchange",
+        &["hodful-documents", "hodful-takeoff", "hodful-quantities"],
+    ),
     ("hodful-tui", &["hodful-takeoff", "hodful-quantities"]),
     (
         "hodful",
@@ -24,13 +38,22 @@ const INSIDE: &[(&str, &[&str])] = &[
             "hodful-quantities",
             "hodful-takeoff",
             "hodful-project-file",
+            "hodful-documents",
             "hodful-exchange",
             "hodful-tui",
         ],
     ),
     (
         "hodful-benches",
-        &["hodful-quantities", "hodful-takeoff", "hodful-project-file"],
+        &[
+            "hodful-quantities",
+            "hodful-soils",
+            "hodful-purchase",
+            "hodful-takeoff",
+            "hodful-project-file",
+            "hodful-documents",
+            "hodful-exchange",
+        ],
     ),
     (
         "hodful-tests",
@@ -38,8 +61,12 @@ const INSIDE: &[(&str, &[&str])] = &[
     ),
 ];
 
-/// What a crate may know besides in its tests: the front end is tried on the demo projects.
-const FOR_TESTS: &[(&str, &[&str])] = &[("hodful-tui", &["hodful-project-file"])];
+/// What a crate may know besides in its tests: screens and papers are tried on the demo projects.
+const FOR_TESTS: &[(&str, &[&str])] = &[
+    ("hodful-tui", &["hodful-project-file"]),
+    ("hodful-documents", &["hodful-project-file"]),
+    ("hodful-exchange", &["hodful-project-file"]),
+];
 
 /// Libraries that only some crates may know, outside their tests.
 const OUTSIDE: &[(&str, &[&str])] = &[
@@ -57,11 +84,15 @@ const OUTSIDE: &[(&str, &[&str])] = &[
         ],
     ),
     ("csv", &["hodful-exchange"]),
+    ("krilla", &["hodful-exchange"]),
+    ("rust_xlsxwriter", &["hodful-exchange"]),
+    ("ironcalc", &[]),
     ("anyhow", &["hodful"]),
     ("clap", &["hodful"]),
     ("clap_complete", &["hodful"]),
     ("clap_mangen", &["hodful"]),
     ("geo", &["hodful-geometry"]),
+    ("microlp", &["hodful-soils", "hodful-purchase"]),
     ("ratatui", &["hodful-tui"]),
     ("tui-input", &["hodful-tui"]),
     // The one that the drawing library brings is used, so that there are not two of them with states of their own.

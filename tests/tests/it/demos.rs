@@ -11,8 +11,9 @@ use std::collections::BTreeSet;
 use std::{env, fs};
 
 /// Demo projects and the walls in which each means to raise a doubt.
-const DEMOS: [(&str, &[&str]); 4] = [
+const DEMOS: [(&str, &[&str]); 5] = [
     ("ferry-loft", &[]),
+    ("marlpit-barn", &[]),
     ("quillmere-school", &["wall E7"]),
     ("saltcedar-room", &[]),
     ("thistlebank-workshop", &[]),

@@ -25,7 +25,15 @@ static DEMOS: LazyLock<Vec<(String, Project)>> = LazyLock::new(|| {
 pub(crate) fn subjects(project: &Project) -> Vec<Subject> {
     let mut all = vec![Subject::Project, Subject::Mixer];
     all.extend((0..project.backgrounds.len()).map(Subject::Background));
-    all.extend((0..project.mixes.len()).map(Subject::Mix));
+    for (mix, of) in project.mixes.values().enumerate() {
+        all.push(Subject::Mix(mix));
+        all.extend((0..of.test_panels.len()).map(|panel| Subject::Panel { mix, panel }));
+    }
+    all.extend((0..project.blends.len()).map(Subject::Blend));
+    all.extend((0..project.suppliers.len()).map(Subject::Supplier));
+    all.push(Subject::Buying);
+    let phases = project.buying.iter().flat_map(|buying| &buying.phases);
+    all.extend((0..phases.count()).map(Subject::Phase));
     for (build_up, coats) in project.build_ups.values().enumerate() {
         all.push(Subject::BuildUp(build_up));
         all.extend((0..coats.len()).map(|coat| Subject::Coat { build_up, coat }));
@@ -124,6 +132,14 @@ fn another(row: &Row) -> Option<String> {
         Kind::Share => "11 %".to_owned(),
         Kind::Density | Kind::Dose => "77 kg/m3".to_owned(),
         Kind::Volume | Kind::Amount => "77 L".to_owned(),
+        Kind::Mass => "77 kg".to_owned(),
+        Kind::Time => "77 h".to_owned(),
+        Kind::Temperature => "7 C".to_owned(),
+        Kind::Day => "2031-07-07".to_owned(),
+        Kind::ShareRange => "7 % to 77 %".to_owned(),
+        Kind::NumberRange => "7 to 77".to_owned(),
+        Kind::Sieves => "7 mm 77 %".to_owned(),
+        Kind::SieveRanges => "7 mm 70 % to 77 %".to_owned(),
         Kind::Money => "77.10".to_owned(),
         Kind::Number | Kind::Count => "77".to_owned(),
         Kind::Text | Kind::Id => "an other".to_owned(),

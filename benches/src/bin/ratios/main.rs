@@ -15,6 +15,7 @@ mod limits;
 mod memory;
 mod polygons;
 mod reading;
+mod soils;
 mod start;
 
 use limits::Limits;
@@ -66,6 +67,7 @@ fn measure(python: &str, hodful: &Path, folder: &Path) -> Outcome<Limits> {
     memory::measure(folder, &mut limits)?;
     reading::measure(&mut limits)?;
     start::measure(hodful, &mut limits)?;
+    soils::measure(&mut limits)?;
     limits.report();
     Ok(limits)
 }

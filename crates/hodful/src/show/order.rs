@@ -1,12 +1,18 @@
 //! Coats, materials and a batch of each mix as tables, then the cautions. Not here: computing them.
 
+use super::card::measures;
+use super::crew::{buckets, has_part, otherwise, quarters, shovels};
 use super::paragraph;
+use super::supply::supply;
 use super::table::Table;
 use super::units::{Column, area, batch_volume, digits, plaster, unit};
+use hodful_quantities::Typed;
+use hodful_quantities::mix::WATER_DENSITY;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::read::Amount;
-use hodful_quantities::units::{Volume, gallon, liter};
-use hodful_quantities::{Counted, Typed};
+use hodful_quantities::units::{
+    Mass, MassDensity, Volume, gallon, kilogram_per_cubic_meter, liter,
+};
 use hodful_takeoff::project::{MaterialKind, Package};
 use hodful_takeoff::{Assessed, Caution, MaterialFigures};
 use std::iter::zip;
@@ -18,8 +24,16 @@ pub(crate) fn order(of: &Assessed<'_>, cautions: &[Caution], units: UnitSystem) 
     out.push_str(&coats(of, units));
     out.push_str("\nORDER\n");
     out.push_str(&materials(of, units));
+    out.push_str(&supply(of, units));
     out.push_str(&batches(of, units));
-    out.push_str("\nTAKE CARE (hodful cautions prints them whole)\n");
+    out.push('\n');
+    out.push_str(&take_care(of, cautions));
+    out
+}
+
+/// The cautions that the work calls for, in brief.
+pub(super) fn take_care(of: &Assessed<'_>, cautions: &[Caution]) -> String {
+    let mut out = "TAKE CARE (hodful cautions prints them whole)\n".to_owned();
     for caution in cautions.iter().filter(|c| of.calls_for(c.applies)) {
         out.push_str(&paragraph(
             "- ",
@@ -165,6 +179,24 @@ fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
         );
         out.push_str(&paragraph("", &words));
     }
+    let heaps: Vec<String> = zip(&of.project.materials, &of.evaluation.materials)
+        .filter(|(_, figures)| !figures.uses.is_empty())
+        .filter_map(|((name, material), figures)| Some((name, material, figures.heap?)))
+        .map(|(name, material, heap)| {
+            let volume = |v| print::bulk_volume(v, units).to_string();
+            let rammed = material.shrink.as_ref().map(|_| heap.rammed);
+            let rammed = rammed.map(|v| format!(", {} rammed", volume(v)));
+            format!(
+                "{name} {} in the ground{}",
+                volume(heap.in_ground),
+                rammed.unwrap_or_default()
+            )
+        })
+        .collect();
+    if !heaps.is_empty() {
+        let words = format!("What is dug loose is: {}.", heaps.join("; "));
+        out.push_str(&paragraph("", &words));
+    }
     out.push_str(&paragraph(
         "",
         "Loose and weight are as delivered: damp and loosely tipped, before the screen. Spare is what is over when all is used. Water is what is added at the mixer.",
@@ -240,7 +272,7 @@ fn price(figures: &MaterialFigures, units: UnitSystem) -> String {
     )
 }
 
-/// One full batch of every mix that a coat uses, in what a crew counts.
+/// One full batch of every mix that a coat uses, as on the card beside the mixer.
 fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
     let Some(mixer) = of.checked.mixer() else {
         return String::new();
@@ -250,7 +282,7 @@ fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
         print::volume(mixer.working_volume, units)
     );
     let mut table = Table::new(
-        &[0, 1],
+        &[0, 1, 6],
         [
             "Mix\n".to_owned(),
             "Material\n".to_owned(),
@@ -258,63 +290,65 @@ fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
             "Buckets\n".to_owned(),
             "Shovels\n".to_owned(),
             format!("Weight\n{}", unit(Column::Mass, units)),
+            "Or\n".to_owned(),
         ],
     );
-    let mut shown = Vec::new();
-    for (_, coat, _) in of.coats() {
-        if shown.contains(&&coat.mix) {
-            continue;
-        }
-        shown.push(&coat.mix);
-        let mut mix = coat.mix.to_string();
-        for (name, quantity) in of.batch_of(&coat.mix) {
-            let kind = of.project.materials.get(name).map(|m| m.kind);
-            // Shovels are for what is shovelled; a binder goes by weight alone.
-            let shovel = mixer
-                .shovel
-                .filter(|_| kind.is_some_and(MaterialKind::is_mineral));
-            let bucket = mixer.bucket.filter(|_| kind != Some(MaterialKind::Binder));
-            let counted = quantity
-                .loose
-                .map(|loose| Counted::new(loose, bucket, shovel));
-            let known = |text: Option<String>| text.unwrap_or_else(|| "–".to_owned());
+    let known = |text: Option<String>| text.unwrap_or_else(|| "–".to_owned());
+    let cards = of.cards();
+    for card in &cards {
+        let mut mix = card.mix.to_string();
+        for load in &card.loads {
             table.row([
                 std::mem::take(&mut mix),
-                name.to_string(),
-                known(quantity.loose.map(|v| batch_volume(v, units))),
-                known(counted.and_then(|c| c.bucket_quarters).map(quarters)),
-                known(counted.and_then(|c| c.shovels).map(|n| n.to_string())),
-                digits(quantity.mass.map(|m| print::mass(m, units))),
+                load.material.to_string(),
+                known(load.quantity.loose.map(|v| batch_volume(v, units))),
+                known(buckets(load)),
+                known(shovels(load)),
+                digits(load.quantity.mass.map(|m| print::mass(m, units))),
+                otherwise(load).unwrap_or_default(),
+            ]);
+        }
+        if let Some(water) = &card.water {
+            let counted = water.counted.bucket_quarters;
+            table.row([
+                std::mem::take(&mut mix),
+                water_name(of),
+                batch_volume(water.to_add, units),
+                known(counted.map(quarters)),
+                "–".to_owned(),
+                print::mass(water_mass(water.to_add), units).digits,
+                String::new(),
             ]);
         }
     }
     out.push_str(&table.print());
-    let typed = of.project.mixer.as_ref();
-    let size = |measure: Option<&Typed<Volume>>, word: &str| {
-        measure.map(|v| format!("a {word} holds {}", v.text()))
-    };
-    let sizes: Vec<String> = [
-        size(typed.and_then(|m| m.bucket.as_ref()), "bucket"),
-        size(typed.and_then(|m| m.shovel.as_ref()), "shovel"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    let measures = if sizes.is_empty() {
-        "Give the mixer a bucket and a shovel in the project to have them counted.".to_owned()
-    } else {
-        format!("As measured: {}.", sizes.join(", "))
-    };
+    let held = cards.iter().filter_map(|card| card.water);
+    let held = held.map(|water| water.held_back / water.to_add).next();
+    let held = held.filter(|held| held.value.is_finite());
+    let water = held.map_or_else(String::new, |held| {
+        format!(
+            " Hold back {} of the water until the mix shows what it wants.",
+            print::percentage(held, units)
+        )
+    });
     out.push_str(&paragraph(
         "",
-        &format!("Materials are counted damp, as they lie in the heap; buckets to the nearest quarter. {measures} Hold back a part of the water until the mix shows what it wants."),
+        &format!(
+            "{}{water} The card of a mix (hodful card) has the last batches too.",
+            measures(of)
+        ),
     ));
-    let parts: Vec<String> = of
-        .coats()
-        .filter_map(|(build_up, coat, figures)| {
-            let last = figures.batches?.last;
-            (last > 0.0 && last < 0.995)
-                .then(|| format!("{build_up}, {}: {:.0} %", coat.coat, last * 100.0))
+    let parts: Vec<String> = cards
+        .iter()
+        .flat_map(|card| &card.coats)
+        .filter(|coat| has_part(coat))
+        .map(|of| {
+            format!(
+                "{}, {}: {:.0} %",
+                of.build_up,
+                of.coat.coat,
+                of.last * 100.0
+            )
         })
         .collect();
     if !parts.is_empty() {
@@ -326,13 +360,14 @@ fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
     out
 }
 
-/// Quarters of a bucket: `4 1/4`.
-fn quarters(quarters: u64) -> String {
-    let part = ["", "1/4", "1/2", "3/4"].get(usize::try_from(quarters % 4).unwrap_or(0));
-    match (quarters / 4, part.copied().unwrap_or_default()) {
-        (0, "") => "0".to_owned(),
-        (whole, "") => whole.to_string(),
-        (0, part) => part.to_owned(),
-        (whole, part) => format!("{whole} {part}"),
-    }
+/// What water weighs.
+fn water_mass(volume: Volume) -> Mass {
+    volume * MassDensity::new::<kilogram_per_cubic_meter>(WATER_DENSITY)
+}
+
+/// What the project calls its water.
+fn water_name(of: &Assessed<'_>) -> String {
+    let mut materials = of.project.materials.iter();
+    let water = materials.find(|(_, material)| material.kind == MaterialKind::Water);
+    water.map_or_else(|| "water".to_owned(), |(name, _)| name.to_string())
 }

@@ -115,7 +115,7 @@ fn a_project_comes_from_standard_input_too() {
 #[test]
 fn a_closed_pipe_ends_quietly() {
     let site = Site::with_demo("quillmere-school");
-    for command in ["measure", "order"] {
+    for command in ["measure", "order", "card", "soils"] {
         let mut child = site
             .command(&[command, "demo.hodful.json"])
             .stdin(Stdio::null())
@@ -156,7 +156,10 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
     for shell in ["bash", "zsh", "fish", "elvish", "powershell"] {
         let said = site.run(&["completions", shell]);
         assert_eq!(said.code, Some(0));
-        for command in ["new", "measure", "order", "explain", "check", "cautions"] {
+        for command in [
+            "new", "measure", "order", "card", "soils", "settle", "blend", "export", "explain",
+            "check", "cautions",
+        ] {
             assert!(said.figures.contains(command), "{shell} {command}");
         }
     }
@@ -164,7 +167,9 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
     assert_eq!(manual.code, Some(0));
     assert!(manual.figures.contains(".TH hodful 1"));
     assert!(manual.figures.contains("Exit code 0"));
-    for command in ["measure", "order", "explain", "check"] {
+    for command in [
+        "measure", "order", "card", "soils", "settle", "blend", "export", "explain", "check",
+    ] {
         assert!(manual.figures.contains(command), "{command}");
     }
 }

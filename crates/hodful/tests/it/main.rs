@@ -11,9 +11,13 @@
     reason = "test helpers: a failure is the message"
 )]
 
+mod buying;
 mod commands;
+mod export;
 mod formats;
+mod golden;
 mod opening;
 mod readme;
 mod run;
+mod soils;
 mod tables;

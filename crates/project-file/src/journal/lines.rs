@@ -276,6 +276,9 @@ fn rest_of(project: &Project) -> Project {
         mixes,
         build_ups,
         mixer,
+        blends,
+        suppliers,
+        buying,
         walls: _,
         note,
     } = project;
@@ -288,6 +291,9 @@ fn rest_of(project: &Project) -> Project {
         mixes: mixes.clone(),
         build_ups: build_ups.clone(),
         mixer: mixer.clone(),
+        blends: blends.clone(),
+        suppliers: suppliers.clone(),
+        buying: buying.clone(),
         walls: Vec::new(),
         note: note.clone(),
     }

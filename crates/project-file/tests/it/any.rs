@@ -1,12 +1,14 @@
 //! Any project, for properties. Not here: the properties.
 
+use super::any_soil::{blend, buying, panel, soil, supplier};
 use hodful_quantities::print::UnitSystem;
 use hodful_quantities::units::{Angle, Length, Ratio};
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::project::{
-    ArchKind, Background, BackgroundKind, Coat, CornerAngle, Dose, DosePer, End, Face, Frame,
-    Inset, Material, MaterialKind, Mix, Mixer, Name, Named, Opening, OpeningShape, Package, Pocket,
-    Project, Rain, Reveal, RevealPart, Side, Splay, TrialBatch, Wall, WallEnd, WallShape,
+    ArchKind, Background, BackgroundKind, BulkingTest, Coat, CornerAngle, Dose, DosePer, End, Face,
+    Frame, Inset, Material, MaterialKind, Mix, Mixer, Name, Named, Opening, OpeningShape, Package,
+    Pocket, Project, Rain, Reveal, RevealPart, ScreenTest, Side, Splay, TrialBatch, Wall, WallEnd,
+    WallShape,
 };
 use proptest::collection::{hash_map, vec};
 use proptest::option::of;
@@ -14,14 +16,14 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use std::sync::Arc;
 
-fn typed<T: Measure + 'static>(
+pub(super) fn typed<T: Measure + 'static>(
     texts: &'static [&'static str],
 ) -> impl Strategy<Value = Typed<T>> + Clone {
     select(texts).prop_map(|text| Typed::read(text).unwrap())
 }
 
 /// Any text: blanks, escapes, other scripts, texts that look like JSON.
-fn name() -> impl Strategy<Value = Name> + Clone {
+pub(super) fn name() -> impl Strategy<Value = Name> + Clone {
     prop_oneof![
         "[a-z]{1,20}".prop_map(Name::from),
         any::<String>().prop_map(Name::from),
@@ -29,7 +31,9 @@ fn name() -> impl Strategy<Value = Name> + Clone {
     ]
 }
 
-fn named<T: std::fmt::Debug>(of: impl Strategy<Value = T>) -> impl Strategy<Value = Named<T>> {
+pub(super) fn named<T: std::fmt::Debug>(
+    of: impl Strategy<Value = T>,
+) -> impl Strategy<Value = Named<T>> {
     hash_map(name(), of, 0..3).prop_map(|map| map.into_iter().collect())
 }
 
@@ -40,18 +44,31 @@ prop_compose! {
         shares in [share(), share(), share(), share(), share()],
         packages in vec(package(), 0..3),
         stock in of(typed(&["2 bale", "0 yd3", "40 lb"])),
+        soil in of(soil().prop_map(Box::new)),
+        tests in (
+            of([length(), length()].prop_map(|[damp, flooded]| BulkingTest { damp, flooded })),
+            of((of(length()), [typed(&["20 L", "40 kg"]), typed(&["3 L"])]).prop_map(|(mesh, [raw, held])| ScreenTest { mesh, raw, held })),
+        ),
+        heap in [share(), share(), share()],
+        counted in (of(typed(&["6 weeks"])), of(typed(&["6", "5.5"])), of(typed(&["40 g"]))),
     ) -> Material {
         let [loose_density, particle_density] = densities;
         let [moisture, bulking, clay, void_fraction, reject] = shares;
-        Material { kind, loose_density, particle_density, moisture, bulking, clay, void_fraction, reject, packages, stock }
+        let (bulking_test, screen_test) = tests;
+        let [swell, shrink, keeping_loss] = heap;
+        let (keeps, shovels_per_bucket, handful) = counted;
+        Material {
+            kind, loose_density, particle_density, moisture, bulking, clay, void_fraction, reject, packages, stock,
+            soil, bulking_test, screen_test, swell, shrink, keeping_loss, keeps, shovels_per_bucket, handful,
+        }
     }
 }
 
-fn share() -> impl Strategy<Value = Option<Typed<Ratio>>> + Clone {
+pub(super) fn share() -> impl Strategy<Value = Option<Typed<Ratio>>> + Clone {
     of(typed(&["4 %", "0.25", "1/4", "0 %"]))
 }
 
-fn length() -> impl Strategy<Value = Typed<Length>> + Clone {
+pub(super) fn length() -> impl Strategy<Value = Typed<Length>> + Clone {
     typed(&[
         "12' 6 1/2\"",
         " 3.81 m",
@@ -68,8 +85,14 @@ fn angle() -> impl Strategy<Value = Typed<Angle>> + Clone {
 }
 
 prop_compose! {
-    fn package()(name in name(), holds in typed(&["5 yd3", "50 lb"]), price in of(typed(&["240", "14.50"]))) -> Package {
-        Package { name, holds, price }
+    fn package()(
+        name in name(),
+        holds in typed(&["5 yd3", "50 lb"]),
+        price in of(typed(&["240", "14.50"])),
+        supplier in of(name()),
+        room in of(typed(&["5.25 ft3"])),
+    ) -> Package {
+        Package { name, holds, price, supplier, room }
     }
 }
 
@@ -89,12 +112,15 @@ prop_compose! {
         parts in named(typed(&["7", "2.50", "1 1/2", "0.5"])),
         doses in [of(dose()), of(dose())],
         shares in [share(), share()],
-        trial_batch in of((typed(&["10 gal", "40 lb"]), typed(&["8.4 gal"])).prop_map(|(loose, mixed)| TrialBatch { loose, mixed })),
+        trial_batch in of((
+            typed(&["10 gal", "40 lb"]), typed(&["8.4 gal"]), of(typed(&["2 gal"])), of(typed(&["2026-05-04"])), of(name()),
+        ).prop_map(|(loose, mixed, water, date, note)| TrialBatch { loose, mixed, water, date, note })),
+        test_panels in vec(panel(), 0..3),
         single_pass in of(length()),
     ) -> Mix {
         let [fibre, binder] = doses;
         let [water, air] = shares;
-        Mix { parts, fibre, binder, water, air, trial_batch, single_pass }
+        Mix { parts, fibre, binder, water, air, trial_batch, test_panels, single_pass }
     }
 }
 
@@ -236,12 +262,18 @@ prop_compose! {
         mixes in named(mix()),
         build_ups in named(vec(coat(), 0..4)),
         mixer in of((typed(&["3.5 ft3"]), of(typed(&["5 gal"])), of(typed(&["5 L"]))).prop_map(
-            |(working_volume, bucket, shovel)| Mixer { working_volume, bucket, shovel }
+            |(working_volume, bucket, shovel)| Mixer { bucket, shovel, ..Mixer::of(working_volume) }
         )),
+        crew in (of(typed(&["1 cup"])), share(), of(typed(&["12"]))),
+        blends in named(blend()),
+        suppliers in named(supplier()),
+        buying in of(buying()),
         walls in vec(wall(), 0..4),
         note in of(name()),
     ) -> Project {
         let [name, measurement_rule] = names;
-        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, walls: walls.into_iter().map(Arc::new).collect(), note }
+        let (cup, hold_back, batches_per_day) = crew;
+        let mixer = mixer.map(|mixer| Mixer { cup, hold_back, batches_per_day, ..mixer });
+        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, blends, suppliers, buying, walls: walls.into_iter().map(Arc::new).collect(), note }
     }
 }

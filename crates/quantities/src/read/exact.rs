@@ -42,36 +42,39 @@ pub(super) trait Exact: Clone {
     }
 }
 
-/// Powers of length, mass and angle.
+/// Powers of length, mass, angle and time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(super) struct Dimension {
     length: i8,
     mass: i8,
     angle: i8,
+    time: i8,
 }
 
 impl Dimension {
     pub(super) const fn of(kind: Kind) -> Self {
-        let (length, mass, angle) = match kind {
-            Kind::Length => (1, 0, 0),
-            Kind::Area => (2, 0, 0),
-            Kind::Volume => (3, 0, 0),
-            Kind::Mass => (0, 1, 0),
-            Kind::MassDensity => (-3, 1, 0),
-            Kind::Ratio => (0, 0, 0),
-            Kind::Angle => (0, 0, 1),
+        let (length, mass, angle, time) = match kind {
+            Kind::Length => (1, 0, 0, 0),
+            Kind::Area => (2, 0, 0, 0),
+            Kind::Volume => (3, 0, 0, 0),
+            Kind::Mass => (0, 1, 0, 0),
+            Kind::MassDensity => (-3, 1, 0, 0),
+            Kind::Ratio => (0, 0, 0, 0),
+            Kind::Angle => (0, 0, 1, 0),
+            Kind::Time => (0, 0, 0, 1),
         };
         Self {
             length,
             mass,
             angle,
+            time,
         }
     }
 
     /// The dimension in words; `None` for one that has no name here.
     pub(super) fn what(self) -> Option<&'static str> {
-        use Kind::{Angle, Area, Length, Mass, MassDensity, Ratio, Volume};
-        [Length, Area, Volume, Mass, MassDensity, Ratio, Angle]
+        use Kind::{Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume};
+        [Length, Area, Volume, Mass, MassDensity, Ratio, Angle, Time]
             .into_iter()
             .find(|kind| Self::of(*kind) == self)
             .map(Kind::what)
@@ -88,6 +91,7 @@ impl Dimension {
             length: power(self.length, other.length)?,
             mass: power(self.mass, other.mass)?,
             angle: power(self.angle, other.angle)?,
+            time: power(self.time, other.time)?,
         })
     }
 }

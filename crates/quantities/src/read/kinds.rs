@@ -6,8 +6,8 @@ use super::{quick, sum};
 use crate::print::significant;
 use crate::typed::{Measure, Misread};
 use crate::units::{
-    Angle, Area, Length, Mass, MassDensity, Ratio, Volume, angle_of_radians, area_of_mm2,
-    density_of_kg_per_mm3, length_of_mm, mass_of_kg, ratio_of, volume_of_mm3,
+    Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume, angle_of_radians, area_of_mm2,
+    density_of_kg_per_mm3, length_of_mm, mass_of_kg, ratio_of, time_of_seconds, volume_of_mm3,
 };
 use ecow::eco_format;
 
@@ -108,6 +108,22 @@ impl Measure for Ratio {
         checked()
             .map(ratio_of)
             .map_err(|fault| misread::<Self>(text, &fault))
+    }
+}
+
+impl Measure for Time {
+    const WHAT: &'static str = "a time";
+    const SPELLINGS: &'static str = "45 s, 2 h 30 min or 3 days";
+
+    /// Reads a time.
+    ///
+    /// ```
+    /// use hodful_quantities::{Measure, units::Time};
+    /// assert_eq!(Time::read("2 h 30 min")?.value, 9000.0);
+    /// # Ok::<(), hodful_quantities::Misread>(())
+    /// ```
+    fn read(text: &str) -> Result<Self, Misread> {
+        read(text, Kind::Time, time_of_seconds)
     }
 }
 

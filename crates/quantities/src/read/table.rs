@@ -7,7 +7,7 @@
 //! and NIST Special Publication 811 (2008), appendix B. Exact by definition: inch 25.4 mm, pound
 //! 0.453 592 37 kg, US gallon 231 in³, imperial gallon 4.546 09 L; a foot is 12 in, a yard 3 ft, a
 //! quart a quarter of a gallon, a pint an eighth, a cup a sixteenth, a fluid ounce a 128th, an ounce
-//! a sixteenth of a pound, a short ton 2000 lb. Metric prefixes: the SI brochure (BIPM, 9th edition).
+//! a sixteenth of a pound, a short ton 2000 lb. A day is 24 hours of 3600 seconds. Metric prefixes: the SI brochure (BIPM, 9th edition).
 
 use crate::print::UnitSystem;
 use std::collections::HashMap;
@@ -31,6 +31,8 @@ pub enum Kind {
     Ratio,
     /// Base unit radian.
     Angle,
+    /// Base unit second.
+    Time,
 }
 
 impl Kind {
@@ -44,6 +46,7 @@ impl Kind {
             Self::MassDensity => "a mass per volume",
             Self::Ratio => "a plain number",
             Self::Angle => "an angle",
+            Self::Time => "a time",
         }
     }
 }
@@ -105,7 +108,7 @@ const fn row(
 #[rustfmt::skip]
 pub const UNITS: &[Unit] = {
     use Factor::{Exact, PiOver};
-    use Kind::{Angle, Area, Length, Mass, MassDensity, Ratio, Volume};
+    use Kind::{Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume};
     &[
         row(Length, "mm", &["mm", "millimetre", "millimetres", "millimeter", "millimeters"], Exact(1, 1), METRIC, false),
         row(Length, "cm", &["cm", "centimetre", "centimetres", "centimeter", "centimeters"], Exact(10, 1), METRIC, false),
@@ -147,6 +150,12 @@ pub const UNITS: &[Unit] = {
         row(Ratio, "%", &["%", "percent", "per cent", "pct"], Exact(1, 100), None, false),
 
         row(Angle, "°", &["°", "deg", "degs", "degree", "degrees"], PiOver(180), None, false),
+        row(Time, "s", &["s", "sec", "secs", "second", "seconds"], Exact(1, 1), METRIC, true),
+        row(Time, "min", &["min", "mins", "minute", "minutes"], Exact(60, 1), METRIC, true),
+        row(Time, "h", &["h", "hr", "hrs", "hour", "hours"], Exact(3_600, 1), METRIC, true),
+        row(Time, "days", &["d", "day", "days"], Exact(86_400, 1), METRIC, true),
+        row(Time, "weeks", &["week", "weeks", "wk", "wks"], Exact(604_800, 1), METRIC, true),
+
         row(Angle, "rad", &["rad", "radian", "radians"], Exact(1, 1), None, false),
     ]
 };

@@ -19,12 +19,17 @@ pub(super) fn check(project: &Project, values: &mut Values) -> Vec<CheckedMateri
         .map(|(name, material)| {
             let place = Place::project().thing("material", name.clone());
             values.name(&place, "name", name);
-            one(material, &place, values)
+            one(project, material, &place, values)
         })
         .collect()
 }
 
-fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMaterial {
+fn one(
+    project: &Project,
+    material: &Material,
+    place: &Place,
+    values: &mut Values,
+) -> CheckedMaterial {
     let before = values.count_of_problems();
     let mut share = |field, typed: Option<&Typed<Ratio>>| {
         values.optional(place, field, typed).unwrap_or_default()
@@ -46,10 +51,35 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             );
         }
     }
-    let reject = values.fraction(place, "reject", material.reject.as_ref(), Fraction::ZERO);
+    let typed = values.fraction(place, "reject", material.reject.as_ref(), Fraction::ZERO);
+    let reject = super::soils::reject(material, place, values).unwrap_or(typed);
+    let keeping_loss = material.keeping_loss.as_ref();
+    let keeping_loss = values.fraction(place, "keeping_loss", keeping_loss, Fraction::ZERO);
+    let bulking = super::soils::bulking(material, place, values).unwrap_or(bulking);
+    let heap = super::soils::heap(material, place, values);
+    let clay = super::soils::clay(material, place, values);
     let loose_density = densities(material, place, values);
     let is_known = values.count_of_problems() == before;
     let before = values.count_of_problems();
+    let bucket = project
+        .mixer
+        .as_ref()
+        .and_then(|mixer| mixer.bucket.as_ref());
+    let shovel = material.shovels_per_bucket.as_ref().and_then(|typed| {
+        let count = values
+            .above_nothing(place, "shovels_per_bucket", typed)
+            .get();
+        bucket.filter(|_| count > 0.0).map(|b| b.value() / count)
+    });
+    let handful = material
+        .handful
+        .as_ref()
+        .map(|typed| values.above_nothing(place, "handful", typed));
+    let keeps = material.keeps.as_ref().map(|typed| {
+        use hodful_quantities::units::day;
+        values.above_nothing(place, "keeps", typed).get::<day>()
+    });
+    let (sold_by, room) = super::supply::packages(project, material, place, values);
     let offers = offers(material, place, values);
     let stock = material
         .stock
@@ -61,10 +91,18 @@ fn one(material: &Material, place: &Place, values: &mut Values) -> CheckedMateri
             moisture,
             bulking,
             reject,
+            keeping_loss,
         },
         loose_density,
         packages: material.packages.iter().map(|p| p.name.clone()).collect(),
         offers,
+        sold_by,
+        room,
+        keeps,
+        heap,
+        shovel,
+        handful: handful.filter(|mass| mass.value > 0.0),
+        clay,
         stock,
         is_known,
         is_sold: values.count_of_problems() == before,
@@ -178,11 +216,23 @@ pub(super) fn mixer(project: &Project, values: &mut Values) -> Option<CheckedMix
     };
     let bucket = measure("bucket", mixer.bucket.as_ref());
     let shovel = measure("shovel", mixer.shovel.as_ref());
+    let cup = measure("cup", mixer.cup.as_ref());
     let working_volume = measure("working_volume", Some(&mixer.working_volume))?;
+    let hold_back = mixer
+        .hold_back
+        .as_ref()
+        .map(|typed| values.fraction(&place, "hold_back", Some(typed), Fraction::ZERO));
+    let batches_per_day = mixer
+        .batches_per_day
+        .as_ref()
+        .map(|typed| values.above_nothing(&place, "batches_per_day", typed).get());
     Some(CheckedMixer {
         working_volume,
         bucket,
         shovel,
+        cup,
+        hold_back,
+        batches_per_day: batches_per_day.filter(|count| *count > 0.0),
     })
 }
 

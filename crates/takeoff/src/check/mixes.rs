@@ -4,11 +4,12 @@ use super::position;
 use super::values::Values;
 use crate::checked::{CheckedCoat, CheckedMaterial, CheckedMix, Layer, SiteMix};
 use crate::problem::Place;
-use crate::project::{Coat, Dose, DosePer, MaterialKind, Mix, Project, TrialBatch};
+use crate::project::{Coat, Dose, DosePer, MaterialKind, Mix, Project, TestPanel, TrialBatch};
 use crate::sources;
 use ecow::eco_format;
 use hodful_quantities::mix::{self, Additive, AdditiveDose, Mineral, MixFault, Trial, TrialInput};
 use hodful_quantities::read::Amount;
+use hodful_quantities::units::{Ratio, ratio};
 use hodful_quantities::{Fraction, Typed};
 
 /// Every mix, in the order of the project.
@@ -84,6 +85,7 @@ fn one(
         values.above_nothing(place, "single_pass", typed);
     }
     let trial_place = place.field("trial_batch");
+    panels(mix, place, values);
     let trial = mix
         .trial_batch
         .as_ref()
@@ -147,11 +149,7 @@ fn minerals(
             loose_density: checked.loose_density,
             particle_density: material.particle_density.as_ref().map(Typed::value),
             void_fraction: material.void_fraction.as_ref().map(Typed::value),
-            clay: material
-                .clay
-                .as_ref()
-                .map(Typed::value)
-                .or(kind.clay_when_not_given()),
+            clay: checked.clay,
             moisture: checked.delivery.moisture,
         });
         made.materials.push(index);
@@ -197,6 +195,52 @@ fn additives(
         made.materials.push(index);
     }
     made
+}
+
+/// Panels are dried, not grown.
+fn panels(mix: &Mix, place: &Place, values: &mut Values) {
+    for (at, panel) in mix.test_panels.iter().enumerate() {
+        let place = place.thing("test panel", eco_format!("number {}", at + 1));
+        for (wet, dry, fields) in [
+            (
+                &panel.wet_length,
+                &panel.dry_length,
+                ["wet_length", "dry_length"],
+            ),
+            (
+                &panel.wet_thickness,
+                &panel.dry_thickness,
+                ["wet_thickness", "dry_thickness"],
+            ),
+        ] {
+            for (field, typed) in fields.into_iter().zip([wet, dry]) {
+                if let Some(typed) = typed {
+                    values.above_nothing(&place, field, typed);
+                }
+            }
+            if let (Some(wet), Some(dry), [_, field]) = (wet, dry, fields)
+                && dry.value().value > wet.value().value
+            {
+                values.refuse(
+                    place.field(field),
+                    eco_format!("'{}' dry is more than '{}' wet", dry.text(), wet.text()),
+                );
+            }
+        }
+    }
+}
+
+/// The last panel of a mix of which the thickness was measured wet and dry, and what it lost of it.
+pub(crate) fn measured_shrinkage(mix: &Mix) -> Option<(usize, &TestPanel, Fraction)> {
+    mix.test_panels
+        .iter()
+        .enumerate()
+        .rev()
+        .find_map(|(at, panel)| {
+            let (wet, dry) = (panel.wet_thickness.as_ref()?, panel.dry_thickness.as_ref()?);
+            let lost = 1.0 - dry.value().value / wet.value().value;
+            Some((at, panel, Fraction::new(Ratio::new::<ratio>(lost)).ok()?))
+        })
 }
 
 fn trial(typed: &TrialBatch, place: &Place, values: &mut Values) -> Option<Trial> {
@@ -298,7 +342,9 @@ fn layer(
     let before = values.count_of_problems();
     let thickness = values.above_nothing(&place, "thickness", &coat.thickness);
     let is_sound = values.count_of_problems() == before;
-    let shrinkage = values.fraction(&place, "shrinkage", coat.shrinkage.as_ref(), usual);
+    let typed = values.fraction(&place, "shrinkage", coat.shrinkage.as_ref(), usual);
+    let measured = project.mixes.get(&coat.mix).and_then(measured_shrinkage);
+    let shrinkage = measured.map_or(typed, |(_, _, lost)| lost);
     let loss = values.fraction(&place, "loss", coat.loss.as_ref(), Fraction::ZERO);
     let all_sound = values.count_of_problems() == before;
     Layer {

@@ -116,6 +116,9 @@ fn project(walls: Vec<Wall>) -> Project {
         mixes: IndexMap::default(),
         build_ups: [("thick".into(), coats)].into_iter().collect(),
         mixer: None,
+        blends: IndexMap::default(),
+        suppliers: IndexMap::default(),
+        buying: None,
         walls: walls.into_iter().map(Arc::new).collect(),
         note: None,
     }

@@ -8,6 +8,7 @@ use hodful_quantities::mix::{Quantity, WATER_DENSITY};
 use hodful_quantities::order::{Cover, Holds, cover};
 use hodful_quantities::read::Amount;
 use hodful_quantities::units::{Mass, MassDensity, Volume, kilogram_per_cubic_meter, ratio};
+use hodful_soils::heap::State;
 use std::iter::zip;
 
 /// What one coat takes of one material, dry and screened.
@@ -21,6 +22,15 @@ pub struct Use {
     pub dry: Quantity,
 }
 
+/// Volumes of what is delivered loose.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeapVolumes {
+    /// In the ground, before it was dug.
+    pub in_ground: Volume,
+    /// Rammed.
+    pub rammed: Volume,
+}
+
 /// One material over the whole project.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct MaterialFigures {
@@ -30,6 +40,8 @@ pub struct MaterialFigures {
     pub dry: Quantity,
     /// As it must come: damp, before the screen.
     pub delivered: Quantity,
+    /// The same in the ground and rammed, where the soil's factors are given.
+    pub heap: Option<HeapVolumes>,
     /// What of that is in the yard already.
     pub stock: Quantity,
     /// What is left to buy; never below nothing.
@@ -118,6 +130,13 @@ fn finish(material: &CheckedMaterial, figures: &mut MaterialFigures) {
     }
     figures.dry = uses.fold(first, |sum, dry| sum.plus(&dry));
     figures.delivered = material.delivery.as_delivered(&figures.dry);
+    figures.heap = material
+        .heap
+        .zip(figures.delivered.loose)
+        .map(|(factors, loose)| HeapVolumes {
+            in_ground: factors.convert(loose, State::Loose, State::Bank),
+            rammed: factors.convert(loose, State::Loose, State::Compacted),
+        });
     if !material.is_sold {
         figures.waits = true;
         return;

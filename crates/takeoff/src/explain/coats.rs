@@ -2,6 +2,7 @@
 
 use super::path::{PathFault, quoted};
 use super::{Source, faces, mixes, typed, waits};
+use crate::check;
 use crate::checked::{CheckedCoat, CheckedMix};
 use crate::evaluate::CoatFigures;
 use crate::figure::{Dimension, Formula, Node};
@@ -127,13 +128,15 @@ pub(super) fn mixed(source: Source<'_>, of: &Found<'_>) -> Node {
 }
 
 fn wet(source: Source<'_>, of: &Found<'_>) -> Node {
-    let shrinkage = share_lost(
-        of,
-        "shrinkage",
-        of.coat.shrinkage.as_ref(),
-        of.checked.shrinkage.get(),
-        Some(sources::USUAL_SHRINKAGE.source),
-    );
+    let shrinkage = measured_shrinkage(source, of).unwrap_or_else(|| {
+        share_lost(
+            of,
+            "shrinkage",
+            of.coat.shrinkage.as_ref(),
+            of.checked.shrinkage.get(),
+            Some(sources::USUAL_SHRINKAGE.source),
+        )
+    });
     Node::new(
         "wet on the wall",
         Dimension::Volume,
@@ -142,6 +145,45 @@ fn wet(source: Source<'_>, of: &Found<'_>) -> Node {
         vec![placed(source, of), shrinkage],
     )
     .with_path(of.path("wet"))
+}
+
+/// The shrinkage of the last panel of the mix that was measured.
+fn measured_shrinkage(source: Source<'_>, of: &Found<'_>) -> Option<Node> {
+    let mix = source.project.mixes.get(&of.coat.mix)?;
+    let (at, panel, lost) = check::measured_shrinkage(mix)?;
+    let place = Place::project().thing("mix", of.coat.mix.clone());
+    let place = place.thing("test panel", eco_format!("number {}", at + 1));
+    let (wet, dry) = (panel.wet_thickness.as_ref()?, panel.dry_thickness.as_ref()?);
+    let length = Dimension::Length;
+    let terms = vec![
+        typed(
+            "dry",
+            length,
+            dry.value().value,
+            dry,
+            &place.field("dry_thickness"),
+        ),
+        typed(
+            "wet",
+            length,
+            wet.value().value,
+            wet,
+            &place.field("wet_thickness"),
+        ),
+    ];
+    let day = panel
+        .date
+        .as_ref()
+        .map(|day| eco_format!(" of {}", day.text()));
+    let what = eco_format!("shrinkage of the test panel{}", day.unwrap_or_default());
+    let label = super::materials::measured(&what, of.coat.shrinkage.as_ref());
+    Some(Node::new(
+        label,
+        Dimension::Number,
+        lost.get(),
+        Formula::Of("1 − #0 ÷ #1"),
+        terms,
+    ))
 }
 
 fn share_lost(

@@ -9,9 +9,10 @@ use crate::problem::Place;
 use crate::project::{Material, MaterialKind, Name};
 use crate::sources;
 use ecow::eco_format;
+use hodful_quantities::Typed;
 use hodful_quantities::order::Holds;
-use hodful_quantities::read::Money;
-use hodful_quantities::units::ratio;
+use hodful_quantities::read::{Amount, Money};
+use hodful_quantities::units::{Ratio, ratio};
 
 /// A material by its name, by its kind when only one is of it, or by a word of its name.
 pub(super) fn find(source: Source<'_>, name: &str) -> Result<(usize, Name), PathFault> {
@@ -118,12 +119,21 @@ pub(super) fn explain(source: Source<'_>, rest: &[&str]) -> Result<Node, PathFau
         "dry_mass" => dry(source, &found, true),
         "to_buy" => to_buy(source, &found, false).or_else(|_| to_buy(source, &found, true)),
         "cost" => cost(source, &found),
+        "in_ground" => in_ground(source, &found),
         other => Err(unknown(other)),
     }
 }
 
 fn unknown(figure: &str) -> PathFault {
-    let there = ["loose", "mass", "dry_loose", "dry_mass", "to_buy", "cost"];
+    let there = [
+        "loose",
+        "mass",
+        "dry_loose",
+        "dry_mass",
+        "to_buy",
+        "cost",
+        "in_ground",
+    ];
     PathFault::Unknown {
         kind: "figure of a material",
         name: figure.into(),
@@ -189,36 +199,49 @@ fn delivered(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, 
     };
     let value = value.ok_or_else(|| of.unknown(figure))?;
     let mut terms = vec![dry(source, of, by_mass)?];
-    let screen = of.material.reject.as_ref().map(|text| {
-        let reject = of.checked.delivery.reject.get();
-        typed(
-            "reject of the screen",
-            Dimension::Number,
-            reject,
-            text,
-            &of.place.field("reject"),
-        )
+    let screen = reject(of);
+    let lying = of.material.keeping_loss.as_ref().map(|text| {
+        let lost = of.checked.delivery.keeping_loss.get();
+        let place = of.place.field("keeping_loss");
+        typed("lost while it lies", Dimension::Number, lost, text, &place)
     });
-    let swelling = text.as_ref().map(|text| {
-        typed(
+    let tested = if by_mass { None } else { bulking(of) };
+    let swelling = tested.or_else(|| {
+        let share = share.get::<ratio>();
+        let text = text.as_ref()?;
+        Some(typed(
             field,
             Dimension::Number,
-            share.get::<ratio>(),
+            share,
             text,
             &of.place.field(field),
-        )
+        ))
     });
-    let (label, formula) = match (&screen, &swelling) {
-        (None, None) => ("as delivered", "#0"),
-        (Some(_), None) => ("as delivered, before the screen", "#0 ÷ (1 − #1)"),
-        (None, Some(_)) => ("as delivered, damp", "#0 × (1 + #1)"),
-        (Some(_), Some(_)) => (
+    let (label, formula) = match (&screen, &lying, &swelling) {
+        (None, None, None) => ("as delivered", "#0"),
+        (Some(_), None, None) => ("as delivered, before the screen", "#0 ÷ (1 − #1)"),
+        (None, Some(_), None) => ("as delivered, with what is lost lying", "#0 ÷ (1 − #1)"),
+        (None, None, Some(_)) => ("as delivered, damp", "#0 × (1 + #1)"),
+        (Some(_), Some(_), None) => (
+            "as delivered: before the screen, with what is lost lying",
+            "#0 ÷ (1 − #1) ÷ (1 − #2)",
+        ),
+        (Some(_), None, Some(_)) => (
             "as delivered: damp and before the screen",
             "#0 ÷ (1 − #1) × (1 + #2)",
+        ),
+        (None, Some(_), Some(_)) => (
+            "as delivered: damp, with what is lost lying",
+            "#0 ÷ (1 − #1) × (1 + #2)",
+        ),
+        (Some(_), Some(_), Some(_)) => (
+            "as delivered: damp, before the screen, with what is lost lying",
+            "#0 ÷ (1 − #1) ÷ (1 − #2) × (1 + #3)",
         ),
     };
     let damp = swelling.is_some();
     terms.extend(screen);
+    terms.extend(lying);
     terms.extend(swelling);
     let label = eco_format!("{}, {label}", of.name);
     let node =
@@ -228,6 +251,122 @@ fn delivered(source: Source<'_>, of: &Found<'_>, by_mass: bool) -> Result<Node, 
         (true, true) => node.with_source("moisture is water per dry mass"),
         (true, false) => node.with_source(sources::BULKING),
     })
+}
+
+/// The volume in the ground of what is dug.
+fn in_ground(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
+    let (Some(heap), Some(swell)) = (of.figures.heap, &of.material.swell) else {
+        return Err(PathFault::NotKnown {
+            what: of.path("in_ground"),
+            why: "give its loose_density and its swell",
+        });
+    };
+    let value = swell.value().get::<ratio>();
+    let swell = typed(
+        "swell",
+        Dimension::Number,
+        value,
+        swell,
+        &of.place.field("swell"),
+    );
+    let loose = delivered(source, of, false)?;
+    let label = eco_format!("{}, in the ground", of.name);
+    Ok(Node::new(
+        label,
+        Dimension::Volume,
+        heap.in_ground.value,
+        Formula::Of("#0 ÷ (1 + #1)"),
+        vec![loose, swell],
+    )
+    .with_source(sources::SWELL)
+    .with_path(of.path("in_ground")))
+}
+
+/// What the screen holds back: by its trial, else as typed.
+fn reject(of: &Found<'_>) -> Option<Node> {
+    let reject = of.checked.delivery.reject.get();
+    let label = "reject of the screen";
+    let Some(test) = &of.material.screen_test else {
+        let text = of.material.reject.as_ref()?;
+        let place = of.place.field("reject");
+        return Some(typed(label, Dimension::Number, reject, text, &place));
+    };
+    let place = of.place.field("screen_test");
+    let (dimension, [held, raw]) = match (test.held.value(), test.raw.value()) {
+        (Amount::Volume(held), Amount::Volume(raw)) => (Dimension::Volume, [held.value, raw.value]),
+        (Amount::Mass(held), Amount::Mass(raw)) => (Dimension::Mass, [held.value, raw.value]),
+        _ => return None,
+    };
+    let held = typed(
+        "held back",
+        dimension,
+        held,
+        &test.held,
+        &place.field("held"),
+    );
+    let raw = typed(
+        "thrown at the screen",
+        dimension,
+        raw,
+        &test.raw,
+        &place.field("raw"),
+    );
+    let label = measured(label, of.material.reject.as_ref());
+    let terms = vec![held, raw];
+    Some(Node::new(
+        label,
+        Dimension::Number,
+        reject,
+        Formula::Of("#0 ÷ #1"),
+        terms,
+    ))
+}
+
+/// The bulking by a jar test.
+fn bulking(of: &Found<'_>) -> Option<Node> {
+    let test = of.material.bulking_test.as_ref()?;
+    let place = of.place.field("bulking_test");
+    let (damp, flooded) = (&test.damp, &test.flooded);
+    let length = Dimension::Length;
+    let terms = vec![
+        typed(
+            "damp in the jar",
+            length,
+            damp.value().value,
+            damp,
+            &place.field("damp"),
+        ),
+        typed(
+            "flooded and rodded",
+            length,
+            flooded.value().value,
+            flooded,
+            &place.field("flooded"),
+        ),
+    ];
+    let value = of.checked.delivery.bulking.get::<ratio>();
+    let label = measured("bulking", of.material.bulking.as_ref());
+    let node = Node::new(
+        label,
+        Dimension::Number,
+        value,
+        Formula::Of("#0 ÷ #1 − 1"),
+        terms,
+    );
+    Some(node.with_source(sources::BULKING))
+}
+
+/// A label that says that a test stands before what is typed.
+pub(super) fn measured(label: &str, typed: Option<&Typed<Ratio>>) -> ecow::EcoString {
+    typed.map_or_else(
+        || eco_format!("{label}, tested"),
+        |typed| {
+            eco_format!(
+                "{label}, tested; it stands before the {} typed",
+                typed.text()
+            )
+        },
+    )
 }
 
 /// What is left to buy: delivered less what is in the yard.

@@ -3,7 +3,7 @@
 
 use super::{Row, Subject, rows};
 use crate::problem::{Place, Step};
-use crate::project::{Named, Project, Side, Wall};
+use crate::project::{Mix, Named, Project, Side, Wall};
 use ecow::EcoString;
 use std::collections::HashMap;
 
@@ -39,6 +39,14 @@ fn subject<'s>(project: &Project, steps: &'s [Step]) -> (Subject, &'s [Step]) {
     };
     match first {
         Step::Field(field) if field == "mixer" => (Subject::Mixer, rest),
+        Step::Field(field) if field == "buying" => {
+            let phases = project.buying.iter().flat_map(|buying| &buying.phases);
+            let phases: Vec<_> = phases.collect();
+            match part(rest, "phase", &phases, |phase| &phase.name) {
+                Some((phase, rest)) => (Subject::Phase(phase), rest),
+                None => (Subject::Buying, fields_of(rest)),
+            }
+        }
         Step::Field(_) => (Subject::Project, steps),
         Step::Thing(kind, name) => {
             within(project, kind, name, rest).unwrap_or((Subject::Project, &[]))
@@ -57,7 +65,16 @@ fn within<'s>(
     }
     Some(match kind {
         "background" => (Subject::Background(at(&project.backgrounds, name)?), rest),
-        "mix" => (Subject::Mix(at(&project.mixes, name)?), rest),
+        "blend" => (Subject::Blend(at(&project.blends, name)?), rest),
+        "supplier" => (Subject::Supplier(at(&project.suppliers, name)?), rest),
+        "mix" => {
+            let mix = at(&project.mixes, name)?;
+            let (_, of) = project.mixes.get_index(mix)?;
+            match panel(of, rest) {
+                Some((panel, rest)) => (Subject::Panel { mix, panel }, rest),
+                None => (Subject::Mix(mix), fields_of(rest)),
+            }
+        }
         "build-up" => {
             let build_up = at(&project.build_ups, name)?;
             let (_, coats) = project.build_ups.get_index(build_up)?;
@@ -126,7 +143,10 @@ pub(super) fn subjects<'p>(
 /// The steps, unless they go on in a thing that is not there.
 fn fields_of(steps: &[Step]) -> &[Step] {
     match steps.first() {
-        Some(Step::Thing("opening" | "pocket" | "coat" | "package", _)) => &[],
+        Some(Step::Thing(
+            "opening" | "pocket" | "coat" | "package" | "phase" | "test panel",
+            _,
+        )) => &[],
         _ => steps,
     }
 }
@@ -164,6 +184,16 @@ fn position<T>(
         let number: usize = called.strip_prefix("number ")?.parse().ok()?;
         number.checked_sub(1).filter(|at| *at < among.len())
     })
+}
+
+/// A test panel, by its number.
+fn panel<'s>(mix: &Mix, steps: &'s [Step]) -> Option<(usize, &'s [Step])> {
+    let (Step::Thing("test panel", number), rest) = steps.split_first()? else {
+        return None;
+    };
+    let number = number.strip_prefix("number ").unwrap_or(number);
+    let at = number.parse::<usize>().ok()?.checked_sub(1)?;
+    (at < mix.test_panels.len()).then_some((at, rest))
 }
 
 /// A pocket: `pocket number 2`, or by the face it is in. Then it is the first on that face of which

@@ -2,8 +2,8 @@
 
 use super::{Kind, understand};
 use crate::project::{
-    ArchKind, BackgroundKind, CornerAngle, DosePer, End, MaterialKind, Project, Rain, RevealPart,
-    Side,
+    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
+    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze,
 };
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
@@ -84,6 +84,12 @@ held_option! {
     [] ArchKind: |text| from_word(text);
     [] DosePer: |text| from_word(text);
     [] Rain: |text| from_word(text);
+    [] SizeSystem: |text| from_word(text);
+    [] Squeeze: |text| from_word(text);
+    [] Shine: |text| from_word(text);
+    [] Cracks: |text| from_word(text);
+    [] BlendAim: |text| from_word(text);
+    [] BuyingAim: |text| from_word(text);
 }
 
 impl Held for u32 {
@@ -150,6 +156,7 @@ macro_rules! word {
 }
 
 word!(ArchKind BackgroundKind CornerAngle DosePer End MaterialKind Rain RevealPart Side);
+word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim);
 
 impl Word for UnitSystem {
     const ALL: &'static [Self] = &[Self::Us, Self::Metric];
@@ -186,6 +193,24 @@ impl Held for Vec<RevealPart> {
             .iter()
             .filter_map(|w| RevealPart::from_word(w))
             .collect();
+        Ok(())
+    }
+
+    fn is_optional(&self) -> bool {
+        true
+    }
+}
+
+/// Names, with commas between them.
+impl Held for Vec<EcoString> {
+    fn text(&self) -> Option<EcoString> {
+        (!self.is_empty()).then(|| self.join(", ").into())
+    }
+
+    fn put(&mut self, text: Option<&str>) -> Result<(), EcoString> {
+        let names = text.unwrap_or_default().split(',');
+        let names = names.map(str::trim).filter(|name| !name.is_empty());
+        *self = names.map(EcoString::from).collect();
         Ok(())
     }
 

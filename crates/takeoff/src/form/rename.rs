@@ -128,6 +128,12 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
             "'{new}' is taken: mix {mix} has a part of that name"
         ));
     }
+    let both = |of: &Named<_>| of.contains_key(new) && old.as_ref() != Some(&new.into());
+    if let Some((blend, _)) = project.blends.iter().find(|(_, b)| both(&b.materials)) {
+        return Err(eco_format!(
+            "'{new}' is taken: blend {blend} has a material of that name"
+        ));
+    }
     let renamed = anew(
         &mut project.materials,
         i,
@@ -137,6 +143,14 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
     let Some((old, new)) = renamed else {
         return Ok(());
     };
+    for blend in project.blends.values_mut() {
+        if let Some(at) = blend.materials.get_index_of(&old) {
+            blend
+                .materials
+                .replace_index(at, new.clone())
+                .map_err(|_| GONE)?;
+        }
+    }
     for mix in project.mixes.values_mut() {
         if let Some(at) = mix.parts.get_index_of(&old) {
             mix.parts.replace_index(at, new.clone()).map_err(|_| GONE)?;
@@ -144,6 +158,30 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
         for dose in mix.fibre.iter_mut().chain(&mut mix.binder) {
             if dose.material == old {
                 dose.material.clone_from(&new);
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A blend; nothing names one.
+pub(super) fn blend(project: &mut Project, i: usize, text: Option<&str>) -> Done {
+    anew(&mut project.blends, i, text, "the project has a blend").map(|_| ())
+}
+
+/// A supplier; its packages follow.
+pub(super) fn supplier(project: &mut Project, i: usize, text: Option<&str>) -> Done {
+    let renamed = anew(
+        &mut project.suppliers,
+        i,
+        text,
+        "the project has a supplier",
+    )?;
+    if let Some((old, new)) = renamed {
+        let packages = project.materials.values_mut().flat_map(|m| &mut m.packages);
+        for supplier in packages.filter_map(|package| package.supplier.as_mut()) {
+            if *supplier == old {
+                supplier.clone_from(&new);
             }
         }
     }
@@ -215,6 +253,8 @@ pub(super) fn next(project: &Project, like: &str) -> Name {
     taken.extend(project.materials.keys().map(Name::as_str));
     taken.extend(project.mixes.keys().map(Name::as_str));
     taken.extend(project.build_ups.keys().map(Name::as_str));
+    taken.extend(project.blends.keys().map(Name::as_str));
+    taken.extend(project.suppliers.keys().map(Name::as_str));
     let like = like.trim();
     if !like.is_empty() && !taken.contains(like) {
         return like.into();

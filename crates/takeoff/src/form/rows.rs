@@ -1,10 +1,10 @@
 //! The rows of a thing, put together from the tables of its parts. Not here: the tables, and setting.
 
-use super::held::{Field, words};
+use super::held::{Field, Held, words};
 use super::{Kind, Row, Subject, tables};
 use crate::project::{
-    CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening, OpeningShape, Project,
-    Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
+    Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening, OpeningShape,
+    Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
 };
 use crate::sources;
 use ecow::{EcoString, eco_format};
@@ -165,6 +165,25 @@ impl<'a> Sheet<'a> {
                 let package = material.packages.get(package)?;
                 self.fields("", "", tables::PACKAGE, Some(package));
             }
+            Subject::Panel { mix, panel } => {
+                let (_, mix) = project.mixes.get_index(mix)?;
+                self.fields("", "", tables::PANEL, Some(mix.test_panels.get(panel)?));
+            }
+            Subject::Blend(i) => {
+                let (name, blend) = project.blends.get_index(i)?;
+                self.name(name);
+                self.blend(blend);
+            }
+            Subject::Supplier(i) => {
+                let (name, supplier) = project.suppliers.get_index(i)?;
+                self.name(name);
+                self.fields("", "", tables::SUPPLIER, Some(supplier));
+            }
+            Subject::Buying => self.fields("", "", tables::BUYING, project.buying.as_ref()),
+            Subject::Phase(i) => {
+                let phase = project.buying.as_ref()?.phases.get(i)?;
+                self.fields("", "", tables::PHASE, Some(phase));
+            }
             Subject::Wall(i) => self.wall(project.walls.get(i)?),
             Subject::Opening { wall, opening } => {
                 self.opening(project.walls.get(wall)?.openings.get(opening)?);
@@ -181,6 +200,76 @@ impl<'a> Sheet<'a> {
         self.fields("", "", tables::MATERIAL, Some(material));
         let none = material.kind.clay_when_not_given().is_some();
         self.change("clay", |row| row.default = none.then(|| "none".into()));
+        let bulking = material.bulking_test.as_ref();
+        if material.kind == MaterialKind::Sand || bulking.is_some() || self.hidden() {
+            let group = "jar test for bulking";
+            self.part("bulking_test.", group, tables::BULKING_TEST, bulking);
+        }
+        let screen = material.screen_test.as_ref();
+        if material.kind.is_mineral() || screen.is_some() || self.hidden() {
+            self.part(
+                "screen_test.",
+                "trial of the screen",
+                tables::SCREEN_TEST,
+                screen,
+            );
+        }
+        let soil = material.soil.as_deref();
+        if material.kind.is_mineral() || soil.is_some() || self.hidden() {
+            self.fields("soil.", "its grains", tables::SOIL, soil);
+            let shares = soil.and_then(|soil| soil.shares.as_ref());
+            self.part(
+                "soil.shares.",
+                "shares by mass",
+                tables::SOIL_SHARES,
+                shares,
+            );
+            let jar = soil.and_then(|soil| soil.jar.as_ref());
+            self.part("soil.jar.", "jar test", tables::JAR, jar);
+            let hand = soil.and_then(|soil| soil.hand.as_ref());
+            self.part("soil.hand.", "by hand", tables::HAND, hand);
+        }
+    }
+
+    /// The fields of a part that is there as soon as one of them is given.
+    fn part<T>(&mut self, prefix: &str, group: &'static str, fields: &[Field<T>], of: Option<&T>) {
+        self.fields(prefix, group, fields, of);
+        for row in self
+            .rows
+            .iter_mut()
+            .filter(|row| row.key.starts_with(prefix))
+        {
+            row.optional = true;
+        }
+    }
+
+    fn blend(&mut self, blend: &Blend) {
+        let minerals = self.project.materials.iter();
+        let minerals = minerals.filter(|(_, m)| m.kind.is_mineral());
+        let others = minerals.map(|(name, _)| name);
+        let others = others.filter(|name| !blend.materials.contains_key(*name));
+        for name in blend.materials.keys().chain(others) {
+            if self.wants("materials.", name) {
+                let bounds = blend.materials.get(name).cloned();
+                self.rows.push(Row {
+                    key: eco_format!("materials.{name}"),
+                    group: "made of, share by loose volume",
+                    label: name.clone(),
+                    doc: "any, or bounds of its share by loose volume; empty: none of it",
+                    kind: Kind::ShareRange,
+                    text: Held::text(&bounds),
+                    optional: true,
+                    default: default("none"),
+                });
+            }
+        }
+        self.fields("", "what it must come to", tables::BLEND, Some(blend));
+        self.part(
+            "curve.",
+            "near a grading curve",
+            tables::CURVE,
+            blend.curve.as_ref(),
+        );
     }
 
     fn mix(&mut self, mix: &Mix) {

@@ -4,12 +4,15 @@
 mod openings;
 mod walls;
 
-use super::held::{no_field, put, read};
+use super::held::{Field, Held, no_field, put, read};
 use super::{Subject, rename, tables};
-use crate::project::{Dose, MaterialKind, Mix, Mixer, Name, Project, TrialBatch};
+use crate::project::{
+    Blend, BulkingTest, Buying, CurveBand, Dose, JarTest, Material, MaterialKind, Mix, Mixer, Name,
+    Project, ScreenTest, ShareBetween, SoilShares, TrialBatch,
+};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
-use hodful_quantities::read::{Amount, Number};
+use hodful_quantities::read::Number;
 use std::sync::Arc;
 
 type Done = Result<(), EcoString>;
@@ -47,8 +50,45 @@ pub(super) fn put_text(
         Subject::Mix(i) => mix(project, i, key, text),
         Subject::Material(i) if key == "name" => rename::material(project, i, text),
         Subject::Material(i) => {
-            let (_, material) = project.materials.get_index_mut(i).ok_or(GONE)?;
-            put(tables::MATERIAL, material, key, text)
+            let (_, of) = project.materials.get_index_mut(i).ok_or(GONE)?;
+            material(of, key, text)
+        }
+        Subject::Panel { mix, panel } => {
+            let (_, mix) = project.mixes.get_index_mut(mix).ok_or(GONE)?;
+            let panel = mix.test_panels.get_mut(panel).ok_or(GONE)?;
+            put(tables::PANEL, panel, key, text)
+        }
+        Subject::Blend(i) if key == "name" => rename::blend(project, i, text),
+        Subject::Blend(i) => {
+            let before = key.strip_prefix("materials.").map(|n| later(project, n));
+            let (_, of) = project.blends.get_index_mut(i).ok_or(GONE)?;
+            blend(of, key, text, &before.unwrap_or_default())
+        }
+        Subject::Supplier(i) if key == "name" => rename::supplier(project, i, text),
+        Subject::Supplier(i) => {
+            let (_, supplier) = project.suppliers.get_index_mut(i).ok_or(GONE)?;
+            put(tables::SUPPLIER, supplier, key, text)
+        }
+        Subject::Buying => {
+            put(
+                tables::BUYING,
+                project.buying.get_or_insert_default(),
+                key,
+                text,
+            )?;
+            if project.buying == Some(Buying::default()) {
+                project.buying = None;
+            }
+            Ok(())
+        }
+        Subject::Phase(i) => {
+            let phases = project.buying.as_mut().map(|buying| &mut buying.phases);
+            let phases = phases.ok_or(GONE)?;
+            if key == "name" {
+                let others = phases.iter().enumerate().filter(|(at, _)| *at != i);
+                rename::free(text, others.map(|(_, p)| &p.name), "the order has a phase")?;
+            }
+            put(tables::PHASE, phases.get_mut(i).ok_or(GONE)?, key, text)
         }
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
@@ -78,11 +118,7 @@ pub(super) const GONE: &str = "it is not there any more";
 fn mixer(project: &mut Project, key: &str, text: Option<&str>) -> Done {
     match (&mut project.mixer, key, text) {
         (None, "working_volume", Some(text)) => {
-            project.mixer = Some(Mixer {
-                working_volume: read(text)?,
-                bucket: None,
-                shovel: None,
-            });
+            project.mixer = Some(Mixer::of(read(text)?));
             Ok(())
         }
         (None, ..) => {
@@ -185,23 +221,129 @@ fn dose(
     Ok(())
 }
 
-/// The other of the two is nothing until it is typed, which the checking tells.
-fn trial(mix: &mut Mix, key: &str, text: Option<&str>) -> Done {
-    const NOTHING: &str = "0 L";
-    let mut trial = match &mix.trial_batch {
-        Some(trial) => trial.clone(),
-        None => TrialBatch {
-            loose: read(NOTHING)?,
-            mixed: read(NOTHING)?,
-        },
+/// Sets a field of a part that need not be there. What must stand in it is nothing until it is typed,
+/// which the checking tells; the part goes with the last thing typed in it.
+fn part_of<T: Clone>(
+    held: &mut Option<T>,
+    fields: &[Field<T>],
+    nothing: &str,
+    empty: impl FnOnce() -> Result<T, EcoString>,
+    key: &str,
+    text: Option<&str>,
+) -> Done {
+    let mut of = match held.as_ref() {
+        Some(of) => of.clone(),
+        None => empty()?,
     };
-    put(tables::TRIAL, &mut trial, key, text.or(Some(NOTHING)))?;
-    let loose = match trial.loose.value() {
-        Amount::Volume(volume) => volume.value,
-        Amount::Mass(mass) => mass.value,
-        Amount::Packages { count, .. } => count,
-    };
-    let empty = loose == 0.0 && trial.mixed.value().value == 0.0;
-    mix.trial_batch = (text.is_some() || !empty).then_some(trial);
+    let needed = |field: &Field<T>, of: &T| !(field.is_optional)(of);
+    let field = fields.iter().find(|field| field.key == key);
+    let must = field.is_some_and(|field| needed(field, &of));
+    put(fields, &mut of, key, text.or(must.then_some(nothing)))?;
+    let is_empty = fields.iter().all(|field| match (field.text)(&of) {
+        Some(text) => needed(field, &of) && text == nothing,
+        None => true,
+    });
+    *held = (text.is_some() || !is_empty).then_some(of);
     Ok(())
+}
+
+const NO_LENGTH: &str = "0 mm";
+const NO_SHARE: &str = "0 %";
+const NO_AMOUNT: &str = "0 L";
+
+fn material(of: &mut Material, key: &str, text: Option<&str>) -> Done {
+    if let Some(key) = key.strip_prefix("bulking_test.") {
+        let empty = || {
+            Ok(BulkingTest {
+                damp: read(NO_LENGTH)?,
+                flooded: read(NO_LENGTH)?,
+            })
+        };
+        let held = &mut of.bulking_test;
+        return part_of(held, tables::BULKING_TEST, NO_LENGTH, empty, key, text);
+    }
+    if let Some(key) = key.strip_prefix("screen_test.") {
+        let empty = || {
+            Ok(ScreenTest {
+                mesh: None,
+                raw: read(NO_AMOUNT)?,
+                held: read(NO_AMOUNT)?,
+            })
+        };
+        let held = &mut of.screen_test;
+        return part_of(held, tables::SCREEN_TEST, NO_AMOUNT, empty, key, text);
+    }
+    let Some(key) = key.strip_prefix("soil.") else {
+        return put(tables::MATERIAL, of, key, text);
+    };
+    let mut soil = of.soil.clone().unwrap_or_default();
+    if let Some(key) = key.strip_prefix("shares.") {
+        let empty = || {
+            Ok(SoilShares {
+                gravel: None,
+                sand: read(NO_SHARE)?,
+                silt: read(NO_SHARE)?,
+                clay: read(NO_SHARE)?,
+            })
+        };
+        let held = &mut soil.shares;
+        part_of(held, tables::SOIL_SHARES, NO_SHARE, empty, key, text)?;
+    } else if let Some(key) = key.strip_prefix("jar.") {
+        let empty = || {
+            Ok(JarTest {
+                sand: read(NO_LENGTH)?,
+                silt: read(NO_LENGTH)?,
+                clay: read(NO_LENGTH)?,
+                water_depth: None,
+                temperature: None,
+                sand_marked: None,
+                silt_marked: None,
+            })
+        };
+        part_of(&mut soil.jar, tables::JAR, NO_LENGTH, empty, key, text)?;
+    } else if let Some(key) = key.strip_prefix("hand.") {
+        let empty = || Ok(crate::project::HandTests::default());
+        part_of(&mut soil.hand, tables::HAND, "", empty, key, text)?;
+    } else {
+        put(tables::SOIL, &mut *soil, key, text)?;
+    }
+    of.soil = (*soil != crate::project::Soil::default()).then_some(soil);
+    Ok(())
+}
+
+/// A new material stands where it does among the others of the project.
+fn blend(of: &mut Blend, key: &str, text: Option<&str>, later: &[Name]) -> Done {
+    if let Some(name) = key.strip_prefix("materials.") {
+        let mut bounds: Option<ShareBetween> = None;
+        bounds.put(text)?;
+        match (bounds, of.materials.get_mut(name)) {
+            (None, _) => {
+                of.materials.shift_remove(name);
+            }
+            (Some(bounds), Some(held)) => *held = bounds,
+            (Some(bounds), None) => {
+                let behind = of.materials.keys().position(|one| later.contains(one));
+                let at = behind.unwrap_or(of.materials.len());
+                of.materials.shift_insert(at, name.into(), bounds);
+            }
+        }
+        return Ok(());
+    }
+    let Some(key) = key.strip_prefix("curve.") else {
+        return put(tables::BLEND, of, key, text);
+    };
+    let empty = || {
+        Ok(CurveBand {
+            largest: read(NO_LENGTH)?,
+            power: None,
+            within: None,
+        })
+    };
+    part_of(&mut of.curve, tables::CURVE, NO_LENGTH, empty, key, text)
+}
+
+fn trial(mix: &mut Mix, key: &str, text: Option<&str>) -> Done {
+    let empty = || Ok(TrialBatch::of(read(NO_AMOUNT)?, read(NO_AMOUNT)?));
+    let held = &mut mix.trial_batch;
+    part_of(held, tables::TRIAL, NO_AMOUNT, empty, key, text)
 }

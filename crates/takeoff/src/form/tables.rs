@@ -6,9 +6,11 @@
 use super::Kind;
 use super::held::{Field, Held, one_word};
 use crate::project::{
-    ArchKind, Background, BackgroundKind, Coat, Dose, DosePer, Face, Frame, Inset, Material,
-    MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Pocket, Project, Rain, Reveal, Side,
-    Splay, TrialBatch, Wall, WallEnd, WallShape,
+    ArchKind, Background, BackgroundKind, Blend, BlendAim, BulkingTest, Buying, BuyingAim, Coat,
+    Cracks, CurveBand, Dose, DosePer, Face, Frame, HandTests, Inset, JarTest, Material,
+    MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Phase, Pocket, Project, Rain, Reveal,
+    ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares, Splay, Squeeze, Supplier, TestPanel,
+    TrialBatch, Wall, WallEnd, WallShape,
 };
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;
@@ -79,6 +81,12 @@ const DENSITY: fn(&Project) -> Kind = |_| Kind::Density;
 const DOSE_OF: fn(&Project) -> Kind = |_| Kind::Dose;
 const VOLUME: fn(&Project) -> Kind = |_| Kind::Volume;
 const AMOUNT: fn(&Project) -> Kind = |_| Kind::Amount;
+const MASS: fn(&Project) -> Kind = |_| Kind::Mass;
+const TIME: fn(&Project) -> Kind = |_| Kind::Time;
+const TEMPERATURE: fn(&Project) -> Kind = |_| Kind::Temperature;
+const DAY: fn(&Project) -> Kind = |_| Kind::Day;
+const SHARES: fn(&Project) -> Kind = |_| Kind::ShareRange;
+const NUMBERS: fn(&Project) -> Kind = |_| Kind::NumberRange;
 const MONEY: fn(&Project) -> Kind = |_| Kind::Money;
 const NUMBER: fn(&Project) -> Kind = |_| Kind::Number;
 const COUNT: fn(&Project) -> Kind = |_| Kind::Count;
@@ -102,6 +110,21 @@ fn mixes(project: &Project) -> Kind {
     names(project.mixes.keys())
 }
 
+fn suppliers(project: &Project) -> Kind {
+    names(project.suppliers.keys())
+}
+
+/// Names of coats, each once.
+fn coats(project: &Project) -> Kind {
+    let mut names: Vec<EcoString> = Vec::new();
+    for coat in project.build_ups.values().flatten() {
+        if !names.contains(&coat.coat) {
+            names.push(coat.coat.clone());
+        }
+    }
+    Kind::SomeOf(names)
+}
+
 /// Materials that are fibre or binder.
 fn additives(project: &Project) -> Kind {
     let fits = |kind| matches!(kind, MaterialKind::Fibre | MaterialKind::Binder);
@@ -120,6 +143,9 @@ fields! {
         working_volume, "batch", "plaster that one batch makes", VOLUME;
         bucket, "bucket", "a bucket holds", VOLUME;
         shovel, "shovel", "a shovel carries", VOLUME;
+        cup, "cup", "the cup for binder holds", VOLUME, "a kitchen cup";
+        hold_back, "hold back", "water held back until the mix has turned", SHARE, "a fifth";
+        batches_per_day, "batches a day", "batches that the crew makes in a day", NUMBER;
     }
     BACKGROUND: Background {
         kind, "kind", "kind", one_word::<BackgroundKind>;
@@ -147,6 +173,18 @@ fields! {
     TRIAL: TrialBatch {
         loose, "went in", "loose material that went in", AMOUNT;
         mixed, "came out", "plaster that came out", VOLUME;
+        water, "water", "water that went in", AMOUNT;
+        date, "day", "day of the trial", DAY;
+        note, "note", "what was seen", TEXT;
+    }
+    PANEL: TestPanel {
+        date, "day", "day on which it was made", DAY;
+        wet_length, "wet length", "length between marks when wet", LENGTH;
+        dry_length, "dry length", "length between marks when dry", LENGTH;
+        wet_thickness, "wet thickness", "thickness when wet", THICKNESS;
+        dry_thickness, "dry thickness", "thickness when dry", THICKNESS;
+        cracks, "cracks", "cracks when dry", one_word::<Cracks>;
+        note, "note", "what else was seen", TEXT;
     }
     MATERIAL: Material {
         kind, "kind", "kind", one_word::<MaterialKind>;
@@ -158,11 +196,85 @@ fields! {
         void_fraction, "voids", "room between the grains", SHARE;
         reject, "screen reject", "left on the screen", SHARE, "none";
         stock, "in the yard", "in the yard already", AMOUNT, "none";
+        keeping_loss, "lost lying", "lost while it lies, of what comes", SHARE, "none";
+        keeps, "keeps", "how long it can lie", TIME, "for good";
+        swell, "swell", "more room dug than in the ground", SHARE;
+        shrink, "shrink", "less room rammed than in the ground", SHARE;
+        shovels_per_bucket, "shovels a bucket", "shovels of it that fill the bucket", NUMBER;
+        handful, "handful", "a handful weighs", MASS;
+    }
+    BULKING_TEST: BulkingTest {
+        damp, "damp", "depth of the damp sand", LENGTH;
+        flooded, "flooded", "depth when flooded and rodded", LENGTH;
+    }
+    SCREEN_TEST: ScreenTest {
+        mesh, "mesh", "opening of the mesh", THICKNESS;
+        raw, "thrown", "thrown at the screen", AMOUNT;
+        held, "held back", "held back by the screen", AMOUNT;
+    }
+    SOIL: Soil {
+        system, "sizes by", "system of particle sizes", one_word::<SizeSystem>, "USDA";
+        sieve, "sieves", "sieves, and what passes each by mass", |_| Kind::Sieves;
+        note, "dug, tested", "where it was dug, when it was tested", TEXT;
+    }
+    SOIL_SHARES: SoilShares {
+        gravel, "gravel", "gravel, of the dry mass", SHARE, "none";
+        sand, "sand", "sand, of the dry mass", SHARE;
+        silt, "silt", "silt, of the dry mass", SHARE;
+        clay, "clay", "clay, of the dry mass", SHARE;
+    }
+    JAR: JarTest {
+        sand, "sand layer", "height of the lowest layer", LENGTH;
+        silt, "silt layer", "height of the layer on it", LENGTH;
+        clay, "clay layer", "height of the uppermost layer", LENGTH;
+        water_depth, "water", "depth of water that the grains fell through", LENGTH;
+        temperature, "temperature", "temperature of the water", TEMPERATURE, "20 °C";
+        sand_marked, "sand marked", "top of the sand marked after", TIME, "the right time";
+        silt_marked, "silt marked", "top of the silt marked after", TIME, "the right time";
+    }
+    HAND: HandTests {
+        squeeze, "squeeze", "a moist ball squeezed", one_word::<Squeeze>;
+        ribbon, "ribbon", "length at which a ribbon breaks", LENGTH;
+        roll, "roll", "thinnest thread it rolls to", LENGTH;
+        drop, "drop", "breadth of a ball dropped from two metres", LENGTH;
+        shine, "shine", "face of a cut", one_word::<Shine>;
+    }
+    BLEND: Blend {
+        clay, "clay", "clay in the dry blend, by mass", SHARES;
+        silt, "silt", "silt in the dry blend, by mass", SHARES;
+        sand_to_clay, "sand to clay", "sand grains to clay grains, by volume", NUMBERS;
+        sand_to_rest, "sand to rest", "buckets of sand to buckets of all else", NUMBERS;
+        sieves, "sieves", "sieves, and bounds of what passes each", |_| Kind::SieveRanges;
+        single_pass, "single pass", "coat in one pass: grains up to a third of it", THICKNESS;
+        aim, "choose by", "what is wanted most", one_word::<BlendAim>, "least cost";
+        amount, "amount", "how much is wanted, dry and loose", VOLUME;
+    }
+    CURVE: CurveBand {
+        largest, "largest grain", "largest grain of the curve", LENGTH;
+        power, "power", "power of the curve", NUMBER, "0.5";
+        within, "within", "how far off the curve, in points", SHARE, "10 %";
+    }
+    SUPPLIER: Supplier {
+        delivery, "delivery", "price of one trip", MONEY, "none";
+        least_order, "least order", "least worth of goods at a time", MONEY, "none";
+        truck_mass, "truck carries", "mass that the truck may carry", MASS;
+        truck_volume, "truck holds", "volume that the truck holds", VOLUME;
+        note, "note", "note", TEXT;
+    }
+    BUYING: Buying {
+        aim, "choose by", "what is wanted most", one_word::<BuyingAim>, "least cost";
+    }
+    PHASE: Phase {
+        name, "name", "name", ID;
+        coats, "coats", "coats whose materials come now", coats;
+        date, "day", "day of the delivery", DAY;
     }
     PACKAGE: Package {
         name, "name", "name", ID;
         holds, "holds", "holds", AMOUNT;
         price, "price", "price of one", MONEY;
+        supplier, "sold by", "who sells it", suppliers, "fetched";
+        room, "room", "room that one takes on the truck", VOLUME, "what it holds";
     }
     WALL: Wall {
         id, "id", "id", ID;

@@ -60,20 +60,10 @@ fn wall(id: &str, openings: Vec<Opening>) -> Arc<Wall> {
 
 fn material(kind: MaterialKind) -> Material {
     Material {
-        kind,
         loose_density: Some(typed("1400 kg/m3")),
-        particle_density: None,
-        moisture: None,
-        bulking: None,
-        clay: None,
-        void_fraction: None,
-        reject: None,
-        packages: vec![Package {
-            name: "bag".into(),
-            holds: typed("25 kg"),
-            price: None,
-        }],
+        packages: vec![Package::of("bag".into(), typed("25 kg"))],
         stock: Some(typed("2 bags")),
+        ..Material::of(kind)
     }
 }
 
@@ -93,12 +83,8 @@ fn project() -> Project {
     };
     let mix = Mix {
         parts: Named::from_iter([("sand".into(), typed("3")), ("clay".into(), typed("1"))]),
-        fibre: None,
-        binder: None,
         water: Some(typed("20 %")),
-        air: None,
-        trial_batch: None,
-        single_pass: None,
+        ..Mix::default()
     };
     Project {
         name: "Fields".into(),
@@ -116,6 +102,9 @@ fn project() -> Project {
         mixes: Named::from_iter([("base".into(), mix)]),
         build_ups: Named::from_iter([("two coats".into(), vec![coat])]),
         mixer: None,
+        blends: Named::new(),
+        suppliers: Named::new(),
+        buying: None,
         walls: vec![
             wall("S", vec![opening("W1")]),
             wall("N", vec![opening("W1")]),

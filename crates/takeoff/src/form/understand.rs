@@ -1,12 +1,14 @@
 //! Typed texts: what they mean for a kind of field, and with which unit they are stored. Not here: the
 //! grammar of lengths and the like (see `hodful_quantities::read`), and what holds the text.
 
-use super::{Kind, Understood};
+use super::{Kind, Understood, ranges};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Measure;
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::read::{Amount, Money, Number};
-use hodful_quantities::units::{Angle, Length, MassDensity, Ratio, Volume, cubic_yard};
+use hodful_quantities::read::{Amount, Day, Money, Number};
+use hodful_quantities::units::{
+    Angle, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, cubic_yard,
+};
 use std::fmt::Display;
 
 /// Digits of a plain number that are shown.
@@ -34,6 +36,20 @@ pub(super) fn understand(
         Kind::Dose => measured::<MassDensity, _>(text, None, |v| print::dose(v, units)),
         Kind::Volume => measured::<Volume, _>(text, None, |v| volume(v, units)),
         Kind::Amount => measured::<Amount, _>(text, None, |v| amount(&v, units)),
+        Kind::Mass => measured::<Mass, _>(text, None, |v| print::mass(v, units)),
+        Kind::Time => measured::<Time, _>(text, None, print::time),
+        Kind::Temperature => {
+            let scale = match units {
+                UnitSystem::Us => (" F", "1 F"),
+                UnitSystem::Metric => (" C", "1 C"),
+            };
+            measured::<Celsius, _>(text, Some(scale), |v| print::temperature(v, units))
+        }
+        Kind::Day => measured::<Day, _>(text, None, |v| v),
+        Kind::ShareRange => ranges::share(text, units),
+        Kind::NumberRange => ranges::number(text),
+        Kind::Sieves => ranges::sieves(text, units),
+        Kind::SieveRanges => ranges::sieve_ranges(text, units),
         Kind::Money => measured::<Money, _>(text, None, |v| print::money(v, units)),
         Kind::Number => measured::<Number, _>(text, None, |v| print::significant(v.get(), DIGITS)),
         Kind::Count => {
@@ -60,16 +76,16 @@ pub(super) fn understand(
 }
 
 /// A unit for a bare number: as it is written behind digits, and how one of it is written.
-type BareUnit = (&'static str, &'static str);
+pub(super) type BareUnit = (&'static str, &'static str);
 
 const DEGREES: BareUnit = (" deg", "1 deg");
-const PERCENT: BareUnit = (" %", "1 %");
+pub(super) const PERCENT: BareUnit = (" %", "1 %");
 
 #[allow(
     clippy::unnecessary_wraps,
     reason = "kinds of field without a unit for bare numbers pass none"
 )]
-fn length_unit(units: UnitSystem) -> Option<BareUnit> {
+pub(super) fn length_unit(units: UnitSystem) -> Option<BareUnit> {
     Some(match units {
         UnitSystem::Us => ("\"", "1\""),
         UnitSystem::Metric => (" mm", "1 mm"),
@@ -111,7 +127,10 @@ fn measured<T: Measure, S: Display>(
 }
 
 /// The text as it is stored, with a unit when it was a bare number that cannot stand alone.
-fn with_unit<T: Measure>(text: &str, unit: Option<BareUnit>) -> Result<(EcoString, T), EcoString> {
+pub(super) fn with_unit<T: Measure>(
+    text: &str,
+    unit: Option<BareUnit>,
+) -> Result<(EcoString, T), EcoString> {
     let wrong = match T::read(text) {
         Ok(value) => return Ok((text.into(), value)),
         Err(wrong) => eco_format!("{wrong}"),

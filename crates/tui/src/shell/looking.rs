@@ -1,9 +1,10 @@
-//! The thread that looks projects over for what is doubtful. Only the newest project is looked at, and only
-//! once no newer one came for a moment, so that it does not compete with keys that are held down.
-//! Not here: what is doubtful.
+//! The thread that works out what takes long: what is doubtful in a project, and what to buy for it. Of each
+//! only the newest request is answered, and only once no newer one came for a moment, so that it does not
+//! compete with keys that are held down. Not here: what is doubtful, and how a purchase is planned.
 
 use super::watched::{Event, Events, watched};
 use crate::Message;
+use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
 use std::io;
@@ -14,20 +15,30 @@ use std::time::Duration;
 /// Longer than the time between two repeats of a held key, which is some 30 ms: common practice, no source.
 const QUIET: Duration = Duration::from_millis(150);
 
-/// A project to look over, and the number of the request.
+/// What is to be worked out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum What {
+    /// What is refused and doubtful.
+    Problems,
+    /// What to buy from whom.
+    Supply,
+}
+
+/// What is to be worked out, of which project, and the number of the request.
 #[derive(Debug)]
-pub(super) struct Look {
+pub(super) struct Request {
     pub(super) id: u64,
     pub(super) project: Arc<Project>,
+    pub(super) what: What,
 }
 
 /// The way to the thread. The thread ends when this is dropped.
 #[derive(Debug)]
-pub(super) struct Looking(Sender<Look>);
+pub(super) struct Looking(Sender<Request>);
 
 impl Looking {
     pub(super) fn start(rules: Arc<RuleBook>, events: &Events) -> io::Result<Self> {
-        let (looks, waiting) = channel();
+        let (requests, waiting) = channel();
         let sender = events.clone();
         // A core stays free for keys, and the pool that answers them is not the one that looks.
         let cores = std::thread::available_parallelism().map_or(1, usize::from);
@@ -36,29 +47,47 @@ impl Looking {
             .build()
             .map_err(io::Error::other)?;
         watched("looker", events, move || {
-            while let Some(Look { id, project }) = newest(&waiting, QUIET) {
-                let problems = pool.install(|| hodful_takeoff::all_problems(&project, &rules));
-                let looked = Message::Looked { id, problems };
-                if sender.send(Event::Answer(looked)).is_err() {
-                    return;
+            while let Some(requests) = newest(&waiting, QUIET, |of: &Request| of.what) {
+                for Request { id, project, what } in requests {
+                    let answer = pool.install(|| match what {
+                        What::Problems => Message::Looked {
+                            id,
+                            problems: hodful_takeoff::all_problems(&project, &rules),
+                        },
+                        What::Supply => Message::Supplied {
+                            id,
+                            supply: Box::new(Bench::new(project, Arc::clone(&rules)).supply()),
+                        },
+                    });
+                    if sender.send(Event::Answer(answer)).is_err() {
+                        return;
+                    }
                 }
             }
         })?;
-        Ok(Self(looks))
+        Ok(Self(requests))
     }
 
     /// A looker that panicked looks no more; the loop hears of that by itself.
-    pub(super) fn give(&self, look: Look) {
-        let _ = self.0.send(look);
+    pub(super) fn give(&self, request: Request) {
+        let _ = self.0.send(request);
     }
 }
 
-/// Waits for a request, then until none came for as long as `quiet`. Nothing when nobody asks any more.
-fn newest<T>(waiting: &Receiver<T>, quiet: Duration) -> Option<T> {
-    let mut newest = waiting.recv().ok()?;
+/// Waits for a request, then until none came for as long as `quiet`: the newest of each kind, the kind
+/// asked for last at the end. Nothing when nobody asks any more.
+fn newest<T, K: PartialEq>(
+    waiting: &Receiver<T>,
+    quiet: Duration,
+    kind: impl Fn(&T) -> K,
+) -> Option<Vec<T>> {
+    let mut newest = vec![waiting.recv().ok()?];
     loop {
         match waiting.recv_timeout(quiet) {
-            Ok(newer) => newest = newer,
+            Ok(newer) => {
+                newest.retain(|older| kind(older) != kind(&newer));
+                newest.push(newer);
+            }
             Err(RecvTimeoutError::Timeout) => return Some(newest),
             Err(RecvTimeoutError::Disconnected) => return None,
         }
@@ -70,14 +99,15 @@ mod tests {
     use super::*;
 
     #[test]
-    fn of_those_that_wait_the_newest_is_taken() {
+    fn of_those_that_wait_the_newest_of_each_kind_is_taken() {
         let (asking, waiting) = channel();
         for id in 1..=5 {
             asking.send(id).expect("it is held");
         }
-        assert_eq!(newest(&waiting, Duration::ZERO), Some(5));
+        let even = |id: &i32| id % 2;
+        assert_eq!(newest(&waiting, Duration::ZERO, even), Some(vec![4, 5]));
         drop(asking);
-        assert_eq!(newest::<i32>(&waiting, Duration::ZERO), None);
+        assert_eq!(newest(&waiting, Duration::ZERO, even), None);
     }
 
     #[test]
@@ -85,6 +115,6 @@ mod tests {
         let (asking, waiting) = channel();
         asking.send(1).expect("it is held");
         drop(asking);
-        assert_eq!(newest(&waiting, Duration::MAX), None);
+        assert_eq!(newest(&waiting, Duration::MAX, |id: &i32| *id), None);
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{Part, State, Walls};
 use crate::text::contains;
+use hodful_takeoff::Evaluation;
 use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::problem::{Problem, Severity};
 use hodful_takeoff::project::{Project, Wall};
@@ -89,6 +90,8 @@ pub fn locate(project: &Project, problems: &[Problem]) -> Located {
             Subject::Opening { wall, .. } | Subject::Pocket { wall, .. } => Subject::Wall(wall),
             Subject::Coat { build_up, .. } => Subject::BuildUp(build_up),
             Subject::Package { material, .. } => Subject::Material(material),
+            Subject::Panel { mix, .. } => Subject::Mix(mix),
+            Subject::Phase(_) => Subject::Buying,
             _ => continue,
         };
         located.note(whole, problem.severity);
@@ -113,13 +116,60 @@ pub(super) fn coats(project: &Project) -> Vec<Subject> {
 pub(super) fn stores(project: &Project) -> Vec<Subject> {
     let mut rows = vec![Subject::Project];
     rows.extend((0..project.backgrounds.len()).map(Subject::Background));
-    rows.extend((0..project.mixes.len()).map(Subject::Mix));
+    for (mix, of) in project.mixes.values().enumerate() {
+        rows.push(Subject::Mix(mix));
+        rows.extend((0..of.test_panels.len()).map(|panel| Subject::Panel { mix, panel }));
+    }
     for (material, of) in project.materials.values().enumerate() {
         rows.push(Subject::Material(material));
         rows.extend((0..of.packages.len()).map(|package| Subject::Package { material, package }));
     }
     rows.push(Subject::Mixer);
     rows
+}
+
+/// Materials whose grains are known or can be, then blends.
+pub(super) fn soils(project: &Project) -> Vec<Subject> {
+    let materials = project.materials.values().enumerate();
+    let soils = materials.filter(|(_, of)| super::is_soil(of));
+    let soils = soils.map(|(at, _)| Subject::Material(at));
+    soils
+        .chain((0..project.blends.len()).map(Subject::Blend))
+        .collect()
+}
+
+/// Materials that some coat takes, suppliers, phases, and how the order is placed.
+pub(super) fn order(project: &Project, evaluation: &Evaluation) -> Vec<Subject> {
+    let needed = evaluation.materials.iter().enumerate();
+    let needed = needed.filter(|(_, of)| !of.uses.is_empty());
+    let phases = project.buying.iter().flat_map(|buying| &buying.phases);
+    needed
+        .map(|(at, _)| Subject::Material(at))
+        .chain((0..project.suppliers.len()).map(Subject::Supplier))
+        .chain((0..phases.count()).map(Subject::Phase))
+        .chain([Subject::Buying])
+        .collect()
+}
+
+/// Mixes.
+pub(super) fn card(project: &Project) -> Vec<Subject> {
+    (0..project.mixes.len()).map(Subject::Mix).collect()
+}
+
+/// The place of a field of a soil among the others: its tests before all else, the quickest first.
+pub(super) fn tests_first(key: &str) -> u8 {
+    const ORDER: [&str; 6] = [
+        "soil.jar.",
+        "soil.hand.",
+        "soil.shares.",
+        "soil.",
+        "screen_test.",
+        "bulking_test.",
+    ];
+    (0..)
+        .zip(ORDER)
+        .find(|(_, start)| key.starts_with(start))
+        .map_or(u8::MAX, |(at, _)| at)
 }
 
 fn children(wall: &Wall) -> usize {
@@ -233,6 +283,10 @@ impl State {
         self.coats_row = self.coats_row.min(last(coats(&project).len()));
         self.stores_row = self.stores_row.min(last(stores(&project).len()));
         self.problems_row = self.problems_row.min(last(self.doc.problems().len()));
+        self.soils_row = self.soils_row.min(last(soils(&project).len()));
+        let order = order(&project, self.doc.bench().evaluation());
+        self.order_row = self.order_row.min(last(order.len()));
+        self.card_row = self.card_row.min(last(card(&project).len()));
         self.field = self.field.min(last(self.rows().len()));
     }
 

@@ -4,7 +4,7 @@
 use super::mirror::{beside, mirrored_opening, mirrored_wall};
 use super::moves::choose;
 use super::run::label;
-use super::{edit, fields, try_edit};
+use super::{edit, fields, make, try_edit};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Screen, Sort, State};
@@ -80,7 +80,7 @@ fn stepped(thickness: Length, units: UnitSystem, thicker: bool) -> Option<EcoStr
 }
 
 /// A name like another that is not taken: `scratch 2`.
-fn free_name(like: &str, taken: impl Fn(&str) -> bool) -> Name {
+pub(super) fn free_name(like: &str, taken: impl Fn(&str) -> bool) -> Name {
     let base = like
         .trim_end_matches(|c: char| c.is_ascii_digit())
         .trim_end();
@@ -98,6 +98,14 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
         return Vec::new();
     }
     match state.subject() {
+        Some(Subject::Panel { .. }) => make::panel(state),
+        Some(Subject::Blend(_)) => make::blend(state),
+        Some(Subject::Supplier(_)) => make::supplier(state),
+        Some(Subject::Phase(_) | Subject::Buying) => make::phase(state),
+        Some(Subject::Material(at)) if state.screen == Screen::Soils => make::test(state, at),
+        // Who sells it is what the order wants to know of a material.
+        Some(Subject::Material(_)) if state.screen == Screen::Order => make::supplier(state),
+        None if state.screen == Screen::Soils => make::blend(state),
         Some(Subject::BuildUp(build_up)) => {
             let last = state
                 .project()
@@ -133,7 +141,7 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
 }
 
 /// Does a change that makes a new thing, and chooses it.
-fn make(
+pub(super) fn make_new(
     state: &mut State,
     words: EcoString,
     f: impl FnOnce(&mut Project) -> Result<Subject, EcoString>,
@@ -155,11 +163,11 @@ fn make(
     }
 }
 
-const GONE: &str = "what was chosen is not there any more";
+pub(super) const GONE: &str = "what was chosen is not there any more";
 
 fn add_coat(state: &mut State, build_up: usize, at: usize) -> Vec<Effect> {
     let first_mix = state.project().mixes.keys().next().cloned();
-    make(state, "a coat added".into(), |project| {
+    make_new(state, "a coat added".into(), |project| {
         let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
         let like = at
             .checked_sub(1)
@@ -194,7 +202,7 @@ fn add_package(state: &mut State, material: usize) -> Vec<Effect> {
         UnitSystem::Us => "50 lb",
         UnitSystem::Metric => "25 kg",
     };
-    make(state, "a package added".into(), |project| {
+    make_new(state, "a package added".into(), |project| {
         let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
         let name = if of.packages.iter().any(|package| package.name == "bag") {
             free_name("bag", |name| {
@@ -203,11 +211,9 @@ fn add_package(state: &mut State, material: usize) -> Vec<Effect> {
         } else {
             "bag".into()
         };
-        of.packages.push(hodful_takeoff::project::Package {
-            name,
-            holds: Typed::read(holds).map_err(|wrong| eco_format!("{wrong}"))?,
-            price: None,
-        });
+        let holds = Typed::read(holds).map_err(|wrong| eco_format!("{wrong}"))?;
+        of.packages
+            .push(hodful_takeoff::project::Package::of(name, holds));
         Ok(Subject::Package {
             material,
             package: of.packages.len() - 1,
@@ -230,7 +236,7 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
     };
     let words = eco_format!("{} copied", form::title(state.project(), subject));
     let units = state.units();
-    make(state, words, |project| match subject {
+    make_new(state, words, |project| match subject {
         Subject::Wall(at) => {
             let mut wall = project.walls.get(at).ok_or(GONE)?.as_ref().clone();
             wall.id = form::new_id(project, &wall.id);
@@ -289,8 +295,33 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
                 package: package + 1,
             })
         }
-        Subject::Project | Subject::Mixer => Err("there can be only one of it".into()),
+        Subject::Panel { mix, panel } => {
+            let (_, of) = project.mixes.get_index_mut(mix).ok_or(GONE)?;
+            let new = of.test_panels.get(panel).ok_or(GONE)?.clone();
+            of.test_panels.insert(panel + 1, new);
+            Ok(Subject::Panel {
+                mix,
+                panel: panel + 1,
+            })
+        }
+        Subject::Blend(at) => copy_named(&mut project.blends, at).map(Subject::Blend),
+        Subject::Supplier(at) => copy_named(&mut project.suppliers, at).map(Subject::Supplier),
+        Subject::Phase(at) => {
+            let phases = phases(project).ok_or(GONE)?;
+            let mut new = phases.get(at).ok_or(GONE)?.clone();
+            new.name = free_name(&new.name, |name| phases.iter().any(|p| p.name == name));
+            phases.insert(at + 1, new);
+            Ok(Subject::Phase(at + 1))
+        }
+        Subject::Project | Subject::Mixer | Subject::Buying => {
+            Err("there can be only one of it".into())
+        }
     })
+}
+
+/// The phases of the order, when it has any.
+fn phases(project: &mut Project) -> Option<&mut Vec<hodful_takeoff::project::Phase>> {
+    project.buying.as_mut().map(|buying| &mut buying.phases)
 }
 
 /// The next free id like another: `W1`, `W2`.
@@ -437,6 +468,17 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
             take(&mut of.packages, package)
         }
+        Subject::Panel { mix, panel } => {
+            let (_, of) = project.mixes.get_index_mut(mix).ok_or(GONE)?;
+            take(&mut of.test_panels, panel)
+        }
+        Subject::Blend(at) => gone(project.blends.shift_remove_index(at).is_some()),
+        Subject::Supplier(at) => gone(project.suppliers.shift_remove_index(at).is_some()),
+        Subject::Phase(at) => take(phases(project).ok_or(GONE)?, at),
+        Subject::Buying => {
+            project.buying = None;
+            Ok(())
+        }
         Subject::Mixer => {
             project.mixer = None;
             Ok(())
@@ -497,7 +539,7 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
         return Vec::new();
     }
     let words = eco_format!("{} moved", form::title(state.project(), subject));
-    make(state, words, |project| {
+    make_new(state, words, |project| {
         let other = |at: usize, len: usize| {
             let to = if earlier {
                 at.checked_sub(1)
@@ -550,7 +592,16 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             Subject::Background(at) => swap!(names project.backgrounds, at, Subject::Background),
             Subject::Mix(at) => swap!(names project.mixes, at, Subject::Mix),
             Subject::Material(at) => swap!(names project.materials, at, Subject::Material),
-            Subject::Project | Subject::Mixer => Err("there is only one of it".into()),
+            Subject::Panel { mix, panel } => {
+                let (_, of) = project.mixes.get_index_mut(mix).ok_or(GONE)?;
+                swap!(of.test_panels, panel, |panel| Subject::Panel { mix, panel })
+            }
+            Subject::Blend(at) => swap!(names project.blends, at, Subject::Blend),
+            Subject::Supplier(at) => swap!(names project.suppliers, at, Subject::Supplier),
+            Subject::Phase(at) => swap!(phases(project).ok_or(GONE)?, at, Subject::Phase),
+            Subject::Project | Subject::Mixer | Subject::Buying => {
+                Err("there is only one of it".into())
+            }
         }
     })
 }

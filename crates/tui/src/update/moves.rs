@@ -79,6 +79,9 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
         Screen::Coats => state.coats_row = row,
         Screen::Stores => state.stores_row = row,
         Screen::Problems => state.problems_row = row,
+        Screen::Soils => state.soils_row = row,
+        Screen::Order => state.order_row = row,
+        Screen::Card => state.card_row = row,
         Screen::Plan => {
             if let Some(wall) = state.walls.shown.get(row) {
                 state.walls.wall = *wall;
@@ -86,7 +89,20 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
             }
         }
     }
+    state.said_top = 0;
     state.field = state.first_size();
+}
+
+/// Goes on or back in what is said beside the list, by half of what is seen.
+pub(super) fn words(state: &mut State, down: bool) {
+    let (lines, high) = crate::view::said_size(state);
+    let last = lines.saturating_sub(high);
+    let step = (high / 2).max(1);
+    state.said_top = if down {
+        (state.said_top + step).min(last)
+    } else {
+        state.said_top.min(last).saturating_sub(step)
+    };
 }
 
 /// Goes to another page.
@@ -94,6 +110,7 @@ pub(super) fn screen(state: &mut State, screen: Screen) {
     state.screen = screen;
     state.typing = None;
     state.focus = Focus::List;
+    state.said_top = 0;
     state.field = state.first_size();
 }
 
@@ -111,7 +128,10 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
     let at = |rows: Vec<Subject>, subject: Subject| rows.iter().position(|row| *row == subject);
     state.typing = None;
     let before = (state.subject(), state.field);
+    // What stands in the list of the page is chosen there.
+    let here = at(state.page_rows(), subject);
     match subject {
+        _ if here.is_some() => set_page_row(state, here.unwrap_or(0)),
         Subject::Wall(wall) => choose_wall(state, wall, Part::Wall),
         Subject::Opening { wall, opening } => choose_wall(state, wall, Part::Opening(opening)),
         Subject::Pocket { wall, pocket } => choose_wall(state, wall, Part::Pocket(pocket)),
@@ -124,15 +144,35 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
         | Subject::Background(_)
         | Subject::Mix(_)
         | Subject::Material(_)
-        | Subject::Package { .. } => {
+        | Subject::Package { .. }
+        | Subject::Panel { .. } => {
             state.screen = Screen::Stores;
             state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
         }
+        Subject::Blend(_) | Subject::Supplier(_) | Subject::Buying | Subject::Phase(_) => {
+            state.screen = match subject {
+                Subject::Blend(_) => Screen::Soils,
+                _ => Screen::Order,
+            };
+            let row = at(state.page_rows(), subject).unwrap_or(0);
+            set_page_row(state, row);
+        }
+    }
+    if before.0 != Some(subject) {
+        state.said_top = 0;
     }
     state.field = match before {
         (Some(own), field) if own == subject => field,
         _ => state.first_size(),
     };
+}
+
+fn set_page_row(state: &mut State, row: usize) {
+    match state.screen {
+        Screen::Soils => state.soils_row = row,
+        Screen::Order => state.order_row = row,
+        _ => state.card_row = row,
+    }
 }
 
 fn choose_wall(state: &mut State, wall: usize, part: Part) {
@@ -149,6 +189,9 @@ fn choose_wall(state: &mut State, wall: usize, part: Part) {
 /// Goes to a field of a thing.
 pub(super) fn go(state: &mut State, subject: Subject, key: Option<&str>) {
     state.popups.clear();
+    if key.is_some_and(|key| key.starts_with("soil.")) {
+        state.screen = Screen::Soils;
+    }
     choose(state, subject);
     state.focus = Focus::List;
     let key = match (key, subject) {

@@ -1,7 +1,7 @@
 //! What each command does. Not here: its words and keys (see `command`).
 
 use super::moves::{self, Move};
-use super::{alter, entry_line, fields, popups, saving, try_edit, why};
+use super::{alter, entry_line, fields, make, popups, saving, try_edit, why};
 use crate::command::{Id, command};
 use crate::doc::Label;
 use crate::effect::Effect;
@@ -71,6 +71,9 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Coats => moves::screen(state, Screen::Coats),
         Id::Stores => moves::screen(state, Screen::Stores),
         Id::Problems => moves::screen(state, Screen::Problems),
+        Id::Soils => moves::screen(state, Screen::Soils),
+        Id::Order => moves::screen(state, Screen::Order),
+        Id::Card => moves::screen(state, Screen::Card),
         Id::NextProblem => next_problem(state),
         Id::NextPart | Id::PreviousPart => moves::next_part(state),
         Id::Enter => entry_line::open(state),
@@ -94,6 +97,11 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Tick => tick(state),
         Id::TickAll => tick_all(state),
         Id::Add => return alter::add(state),
+        Id::MakeMix => return make::mix(state),
+        Id::NewBlend => return make::blend(state),
+        Id::NewPanel => return make::panel(state),
+        Id::WordsDown => moves::words(state, true),
+        Id::WordsUp => moves::words(state, false),
         Id::Copy => return alter::copy(state),
         Id::Mirror => return alter::mirror(state),
         Id::Repeat => popups::repeat(state),

@@ -2,7 +2,7 @@
 
 use super::moves;
 use crate::effect::Effect;
-use crate::state::{Look, Popup, State, Why};
+use crate::state::{Look, Popup, Screen, State, Why};
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::Side;
 use hodful_takeoff::explain::quoted;
@@ -10,6 +10,10 @@ use hodful_takeoff::form::{self, Subject};
 
 /// Opens the tree of the figure of what is chosen; without one, the list of totals.
 pub(super) fn of_chosen(state: &mut State) {
+    if state.screen == Screen::Soils {
+        state.say("What a soil or a blend comes to is all said beside it; it has no steps to unfold");
+        return;
+    }
     match state.subject().and_then(|subject| path(state, subject)) {
         Some(path) => open(state, &path),
         None => state.popups.push(Popup::Totals { row: 0 }),
@@ -47,7 +51,7 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
             let coat = coats.get(coat)?;
             Some(eco_format!("coats.{}.{}", quoted(name), quoted(&coat.coat)))
         }
-        Subject::Mix(mix) => {
+        Subject::Mix(mix) | Subject::Panel { mix, .. } => {
             let (name, _) = project.mixes.get_index(mix)?;
             Some(eco_format!("mixes.{}.yield", quoted(name)))
         }
@@ -55,7 +59,13 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
             let (name, _) = project.materials.get_index(material)?;
             Some(eco_format!("order.{}", quoted(name)))
         }
-        Subject::Project | Subject::Mixer | Subject::Background(_) => None,
+        Subject::Project
+        | Subject::Mixer
+        | Subject::Background(_)
+        | Subject::Blend(_)
+        | Subject::Supplier(_)
+        | Subject::Buying
+        | Subject::Phase(_) => None,
     }
 }
 

@@ -3,6 +3,7 @@
 use crate::State;
 use crate::state::{Focus, Screen};
 use crate::text::width;
+use hodful_takeoff::form::Subject;
 use ratatui::layout::Rect;
 
 /// Where everything stands.
@@ -53,7 +54,7 @@ pub fn areas(state: &State, area: Rect) -> Areas {
     match state.screen() {
         Screen::Plan => areas.picture = Some(main),
         Screen::Problems => areas.list = Some(main),
-        Screen::Walls | Screen::Coats | Screen::Stores => parts(state, main, &mut areas),
+        _ => parts(state, main, &mut areas),
     }
     areas
 }
@@ -65,7 +66,15 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
     };
     let line = |x: u16| of(x, 1);
     let middle;
-    if wide >= THREE {
+    let fields = state.focus() == Focus::Fields;
+    // What is bought and the card want the room: their fields come when they are gone to.
+    let alone = matches!(state.screen(), Screen::Order | Screen::Card) && !fields;
+    if wide >= THREE && alone {
+        let list = if wide >= 100 { 30 } else { 21 };
+        areas.list = Some(of(0, list));
+        areas.lines.push(line(list));
+        middle = of(list + 1, wide - list - 1);
+    } else if wide >= THREE {
         let list = if wide >= 100 { 30 } else { 21 };
         let fields = if wide >= 100 { 38 } else { 29 };
         areas.list = Some(of(0, list));
@@ -74,7 +83,6 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
         areas.lines.push(line(wide - fields - 1));
         areas.fields = Some(of(wide - fields, fields));
     } else {
-        let fields = state.focus() == Focus::Fields;
         // The part that has the keyboard, with the drawing beside it where there is room.
         let own = if fields { 30 } else { wide / 5 * 2 };
         let own = if wide < own + 14 { wide } else { own };
@@ -98,9 +106,50 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
             areas.picture = Some(Rect::new(middle.x, middle.y, middle.width, picture));
             areas.facts = Some(Rect::new(middle.x, middle.y + picture, middle.width, facts));
         }
-        Screen::Stores => areas.facts = Some(middle),
+        Screen::Soils => soils(state, middle, areas),
+        Screen::Stores | Screen::Order | Screen::Card => areas.facts = Some(middle),
         Screen::Plan | Screen::Problems => {}
     }
+}
+
+/// Least rows of the triangle of textures and of a grading: in fewer nothing can be told from them.
+const LEAST_PICTURE: u16 = 9;
+
+/// Width from which words stand beside the triangle.
+const BESIDE: u16 = 84;
+
+/// The triangle or a grading, and the words about it, which come first where there is little room.
+fn soils(state: &State, middle: Rect, areas: &mut Areas) {
+    let is_blend = matches!(state.subject(), Some(Subject::Blend(_)));
+    let drawn = if is_blend {
+        state
+            .blend()
+            .is_some_and(|(.., drawing)| drawing.bounds.is_some())
+    } else {
+        state.subject().is_some()
+    };
+    let (x, y, wide, high) = (middle.x, middle.y, middle.width, middle.height);
+    // A cell is twice as high as wide; a grading is twice as wide as high.
+    let whole = if is_blend { wide / 4 + 2 } else { wide / 2 + 1 };
+    if drawn && wide >= BESIDE && !is_blend {
+        let own = wide / 5 * 3;
+        areas.picture = Some(Rect::new(x, y, own, high));
+        areas.facts = Some(Rect::new(x + own, y, wide - own, high));
+        return;
+    }
+    let said = super::said::rows(state, wide);
+    let words = if is_blend {
+        said.min(high.saturating_sub(LEAST_PICTURE)).max(high / 3)
+    } else {
+        high / 3
+    };
+    let picture = high.saturating_sub(words).min(whole);
+    if !drawn || picture < LEAST_PICTURE {
+        areas.facts = Some(middle);
+        return;
+    }
+    areas.picture = Some(Rect::new(x, y, wide, picture));
+    areas.facts = Some(Rect::new(x, y + picture, wide, high - picture));
 }
 
 /// Columns of a text, for layouts.

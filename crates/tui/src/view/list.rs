@@ -63,6 +63,7 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let (len, chosen) = (state.list_len(), state.list_row());
     let coats = state.coat_rows();
     let stores = state.store_rows();
+    let own = state.page_rows();
     if len == 0 {
         let words = nothing(state);
         for (y, line) in (rows.y..rows.bottom()).zip(lines(&words, usize::from(rows.width))) {
@@ -78,6 +79,9 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             Screen::Stores => stores
                 .get(at)
                 .and_then(|subject| store_row(state, *subject)),
+            Screen::Soils | Screen::Order | Screen::Card => {
+                own.get(at).and_then(|subject| page_row(state, *subject))
+            }
             Screen::Plan | Screen::Problems => None,
         };
         if let Some(row) = row {
@@ -192,6 +196,9 @@ fn heading(state: &State) -> EcoString {
         Screen::Stores => "Stores".into(),
         Screen::Plan => "Plan".into(),
         Screen::Problems => "Problems".into(),
+        Screen::Soils => "Soils and blends".into(),
+        Screen::Order => "To buy, from whom, when".into(),
+        Screen::Card => "Mixes".into(),
     }
 }
 
@@ -333,6 +340,12 @@ fn store_row(state: &State, subject: Subject) -> Option<Row> {
             let (name, of) = project.materials.get_index(at)?;
             row(1, name.clone(), of.kind.word().into())
         }
+        Subject::Panel { mix, panel } => {
+            let (_, of) = project.mixes.get_index(mix)?;
+            let of = of.test_panels.get(panel)?;
+            let day = of.date.as_ref().map_or("", |day| day.text());
+            row(3, eco_format!("test panel {}", panel + 1), day.into())
+        }
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index(material)?;
             let package = of.packages.get(package)?;
@@ -344,6 +357,69 @@ fn store_row(state: &State, subject: Subject) -> Option<Row> {
                 .as_ref()
                 .map_or("none", |mixer| mixer.working_volume.text());
             row(0, "mixer".into(), holds.into())
+        }
+        _ => None,
+    }
+}
+
+/// A row of the soils, of the order or of the card.
+fn page_row(state: &State, subject: Subject) -> Option<Row> {
+    let project = state.project();
+    let row = |left: EcoString, right: EcoString| {
+        Some(Row {
+            indent: 0,
+            ticked: false,
+            left,
+            right,
+            worst: state.located().worst(subject),
+            heading: false,
+        })
+    };
+    match subject {
+        Subject::Material(at) if state.screen() == Screen::Soils => {
+            let (name, _) = project.materials.get_index(at)?;
+            let class = match state.soil_tests(at).first() {
+                None => "not tested",
+                Some((_, Err(_))) => "cannot be told",
+                Some((_, Ok(figures))) => figures.class.map_or("no class", |class| class.name()),
+            };
+            row(name.clone(), class.into())
+        }
+        Subject::Material(at) => {
+            let (name, _) = project.materials.get_index(at)?;
+            let figures = state.doc().bench().material(at);
+            let to_buy = figures.map(|of| &of.to_buy);
+            let loose = to_buy.and_then(|of| of.loose);
+            let mass = to_buy.and_then(|of| of.mass);
+            let units = state.units();
+            let shown = loose
+                .map(|v| print::bulk_volume(v, units))
+                .or_else(|| mass.map(|m| print::mass(m, units)));
+            row(
+                name.clone(),
+                shown.map_or_else(EcoString::new, |of| eco_format!("{of}")),
+            )
+        }
+        Subject::Blend(at) => row(project.blends.get_index(at)?.0.clone(), "blend".into()),
+        Subject::Supplier(at) => row(
+            project.suppliers.get_index(at)?.0.clone(),
+            "supplier".into(),
+        ),
+        Subject::Phase(at) => {
+            let of = project.buying.as_ref()?.phases.get(at)?;
+            let day = of.date.as_ref().map_or("phase", |day| day.text());
+            row(of.name.clone(), day.into())
+        }
+        Subject::Buying => {
+            let aim = project.buying.as_ref().and_then(|buying| buying.aim);
+            row(
+                "how to buy".into(),
+                aim.map_or("least cost", |aim| aim.word()).into(),
+            )
+        }
+        Subject::Mix(at) => {
+            let (name, _) = project.mixes.get_index(at)?;
+            row(name.clone(), EcoString::new())
         }
         _ => None,
     }

@@ -35,6 +35,15 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
             }
             (drawing, subject)
         }
+        Screen::Soils => {
+            let subject = state.subject();
+            let drawing = match subject {
+                Some(Subject::Blend(_)) => state.blend().map(|(.., drawing)| drawing),
+                _ => state.triangle(),
+            };
+            (drawing.cloned().unwrap_or_default(), subject)
+        }
+        Screen::Order | Screen::Card => (Drawing::default(), None),
         Screen::Walls | Screen::Stores | Screen::Problems => {
             let subject = state.pictured();
             let (wall, opening) = match subject {
@@ -137,7 +146,9 @@ fn wrong(state: &State) -> (Vec<Subject>, Vec<Subject>) {
     let (mut refused, mut doubtful) = (Vec::new(), Vec::new());
     // Only what the drawing can show: the chosen wall and what is in it, or all walls on the plan.
     let here = |subject: &Subject| match (state.screen(), subject) {
-        (Screen::Plan, Subject::Wall(_)) | (Screen::Coats, Subject::Coat { .. }) => true,
+        (Screen::Plan, Subject::Wall(_))
+        | (Screen::Coats, Subject::Coat { .. })
+        | (Screen::Soils, Subject::Material(_)) => true,
         (
             Screen::Walls,
             Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. },

@@ -1,7 +1,10 @@
 //! Plays the front end: keys in, effects done at once against a disk that is only a map. Not here: what
 //! is tested.
 
+use hodful_quantities::Typed;
 use hodful_quantities::print::UnitSystem;
+use hodful_takeoff::bench::Bench;
+use hodful_takeoff::project::SievePoint;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
 use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
@@ -24,6 +27,8 @@ pub(crate) struct Driver {
     pub(crate) effects: Vec<Effect>,
     /// Keys pressed so far.
     pub(crate) pressed: usize,
+    /// What is to be bought is worked out when somebody looks, of several requests the last.
+    pub(crate) supply: Option<(u64, Arc<Project>)>,
 }
 
 /// A demo project.
@@ -32,6 +37,21 @@ pub(crate) fn demo(name: &str) -> Project {
         .find(|demo| demo.name == name)
         .unwrap();
     hodful_project_file::read(demo.bytes).unwrap()
+}
+
+/// Gives the milled clay of the yard sieves, which its blend asks about.
+pub(crate) fn sieved(project: &mut Project) {
+    let clay = project.materials.get_mut("milled clay").unwrap();
+    let sieve = [
+        ("2 mm", "100 %"),
+        ("0.063 mm", "97 %"),
+        ("0.002 mm", "74 %"),
+    ];
+    let points = sieve.map(|(size, passing)| SievePoint {
+        size: Typed::read(size).unwrap(),
+        passing: Typed::read(passing).unwrap(),
+    });
+    clay.soil.as_mut().unwrap().sieve = points.into();
 }
 
 /// What a new project starts from.
@@ -64,6 +84,7 @@ impl Driver {
             foreign: Vec::new(),
             effects: Vec::new(),
             pressed: 0,
+            supply: None,
         };
         driver.send(Message::Resized(120, 40));
         driver.perform(effects);
@@ -111,6 +132,7 @@ impl Driver {
                     let problems = all_problems(&project, &hodful_project_file::rules());
                     self.send(Message::Looked { id, problems });
                 }
+                Effect::Supply { id, project } => self.supply = Some((id, project)),
                 Effect::Copy(_) => self.send(Message::Copied(Ok(()))),
                 Effect::Suspend => self.send(Message::Resumed),
                 Effect::Record { .. }
@@ -180,8 +202,18 @@ impl Driver {
             .map_or("", |notice| notice.words.as_str())
     }
 
+    /// Answers the request for what is to be bought.
+    pub(crate) fn answer(&mut self) {
+        if let Some((id, project)) = self.supply.take() {
+            let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));
+            let supply = Box::new(bench.supply());
+            self.send(Message::Supplied { id, supply });
+        }
+    }
+
     /// The cells of the screen.
     pub(crate) fn cells(&mut self, columns: u16, rows: u16) -> Buffer {
+        self.answer();
         self.send(Message::Resized(columns, rows));
         let area = Rect::new(0, 0, columns, rows);
         let mut buffer = Buffer::empty(area);

@@ -16,3 +16,4 @@ mod sequences;
 mod sizes;
 mod svg;
 mod work;
+mod yard;

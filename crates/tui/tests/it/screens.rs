@@ -1,7 +1,10 @@
 //! Every page and every box on a demo project, at four sizes, as text; the look of some in colour and
 //! without. `UPDATE=1` writes the files anew; read the difference before keeping it.
 
-use crate::driver::{Driver, demo, start, text_of};
+use crate::driver::{Driver, demo, sieved, start, text_of};
+use hodful_quantities::Typed;
+use hodful_takeoff::Project;
+use hodful_takeoff::project::ShareBetween;
 use hodful_tui::{Opened, Recovered, Start};
 use ratatui::buffer::Buffer;
 use std::fmt::Write;
@@ -39,10 +42,62 @@ const SCREENS: &[(&str, &str)] = &[
     ("save-as", "f6"),
     ("repeat", "down p"),
     ("cautions", "f5"),
+    ("soils", "6 down"),
+    ("soils-typing", "6 down tab \"30\""),
+    ("soils-untested", "6"),
+    ("blend", "6 end up"),
+    ("blend-unknown", "6 end up"),
+    ("blend-impossible", "6 end"),
+    ("order", "7"),
+    ("order-fields", "7 end tab"),
+    ("order-waits", "7"),
+    ("card", "8"),
+    ("card-fields", "8 tab"),
+    ("panel", "4 down down down down"),
 ];
 
-/// The demo project that shows most of what a project can have.
+/// The demo project that shows most of what a building can have.
 const DEMO: &str = "thistlebank-workshop";
+
+/// The one that shows most of what a yard can have.
+const YARD: &str = "marlpit-barn";
+
+/// The demo project that a screen is of.
+fn demo_of(screen: &str) -> Project {
+    let yard = ["soils", "blend", "order", "card", "panel"];
+    let is_of_yard = yard
+        .iter()
+        .any(|page| screen.split('-').next() == Some(page));
+    let mut project = demo(if is_of_yard { YARD } else { DEMO });
+    match screen {
+        "blend" => sieved(&mut project),
+        "soils-untested" => project.materials[0].soil = None,
+        // Less clay than there is in any of what it may be made of.
+        "blend-impossible" => {
+            let asked = &mut project.blends.values_mut().last().unwrap().clay;
+            *asked = Some(ShareBetween {
+                least: None,
+                most: Some(Typed::read("3 %").unwrap()),
+            });
+        }
+        _ => {}
+    }
+    project
+}
+
+/// A front end that was led to a screen.
+fn led(name: &str, script: &str, size: (u16, u16), looks: fn(&mut Start)) -> Driver {
+    let mut start = start(demo_of(name));
+    looks(&mut start);
+    let mut driver = Driver::new(start);
+    driver.screen(size.0, size.1);
+    driver.play(script);
+    if name.ends_with("waits") {
+        // What was asked for is not answered.
+        driver.supply = None;
+    }
+    driver
+}
 
 fn held_against(file: &str, made: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR"))
@@ -65,9 +120,7 @@ fn every_screen_at_four_sizes() {
     for (name, script) in SCREENS {
         let mut out = String::new();
         for (columns, rows) in SIZES {
-            let mut driver = Driver::demo(DEMO);
-            driver.screen(columns, rows);
-            driver.play(script);
+            let mut driver = led(name, script, (columns, rows), |_| {});
             let screen = driver.screen(columns, rows);
             writeln!(out, "{columns}x{rows}\n{screen}").unwrap();
         }
@@ -138,6 +191,10 @@ fn the_screens_a_run_can_begin_with() {
     }
 }
 
+fn without_colour(start: &mut Start) {
+    start.colour = false;
+}
+
 /// Cells with their styles: a line for each run of one style.
 fn styled(buffer: &Buffer) -> String {
     let mut out = String::new();
@@ -172,11 +229,8 @@ fn styled(buffer: &Buffer) -> String {
 fn looks_in_colour_and_without() {
     for (name, script) in SCREENS {
         for colour in [true, false] {
-            let mut driver = Driver::new(Start {
-                colour,
-                ..start(demo(DEMO))
-            });
-            driver.play(script);
+            let looks: fn(&mut Start) = if colour { |_| {} } else { without_colour };
+            let mut driver = led(name, script, (80, 24), looks);
             let made = styled(&driver.cells(80, 24));
             let look = if colour { "colour" } else { "mono" };
             held_against(&format!("{look}/{name}.txt"), &made);
@@ -189,11 +243,8 @@ fn words_are_the_same_in_colour_and_without() {
     for (name, script) in SCREENS {
         for (columns, rows) in SIZES {
             let [colour, mono] = [true, false].map(|colour| {
-                let mut driver = Driver::new(Start {
-                    colour,
-                    ..start(demo(DEMO))
-                });
-                driver.play(script).screen(columns, rows)
+                let looks: fn(&mut Start) = if colour { |_| {} } else { without_colour };
+                led(name, script, (columns, rows), looks).screen(columns, rows)
             });
             assert!(colour == mono, "{name} at {columns}x{rows}");
         }
@@ -203,11 +254,7 @@ fn words_are_the_same_in_colour_and_without() {
 #[test]
 fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
     for (name, script) in SCREENS {
-        let mut driver = Driver::new(Start {
-            colour: false,
-            ..start(demo(DEMO))
-        });
-        driver.play(script);
+        let mut driver = led(name, script, (80, 24), without_colour);
         let cells = driver.cells(80, 24);
         let mut reversed = false;
         for cell in &cells.content {
@@ -223,11 +270,7 @@ fn without_colour_nothing_has_a_colour_and_the_chosen_row_is_still_set_off() {
 fn without_signs_the_screen_is_ascii() {
     for (name, script) in SCREENS {
         for (columns, rows) in [(120, 40), (80, 24), (60, 16)] {
-            let mut driver = Driver::new(Start {
-                signs: false,
-                ..start(demo(DEMO))
-            });
-            driver.play(script);
+            let mut driver = led(name, script, (columns, rows), |start| start.signs = false);
             let screen = text_of(&driver.cells(columns, rows));
             let other = screen.chars().find(|c| !c.is_ascii());
             assert_eq!(other, None, "{name} at {columns}x{rows}\n{screen}");

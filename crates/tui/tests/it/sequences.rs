@@ -35,6 +35,16 @@ fn message() -> impl Strategy<Value = Message> {
         "9999999999999 km",
         "-3'",
         "scratch",
+        "40 mm",
+        "2 h",
+        "18 C",
+        "2026-05-04",
+        "8 % to 12 %",
+        "2 to 3",
+        "2 mm 98 %; 0.06 mm 40 %",
+        "2 mm 90 % to 100 %; 0.5 mm 40 % to 60 %",
+        "3 m3",
+        "55",
     ];
     let letters = prop_oneof![
         any::<char>().prop_map(KeyCode::Char),
@@ -72,7 +82,7 @@ proptest! {
     #[test]
     fn any_500_messages_keep_the_project_whole_and_undo_leads_back(
         messages in prop::collection::vec(message(), 500),
-        demo in select(vec!["thistlebank-workshop", "saltcedar-room"]),
+        demo in select(vec!["thistlebank-workshop", "saltcedar-room", "marlpit-barn"]),
     ) {
         let mut driver = Driver::demo(demo);
         let begin = driver.project().clone();

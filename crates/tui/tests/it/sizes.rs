@@ -26,9 +26,21 @@ fn every_state_draws_at_every_size() {
         "down p",
         "f5",
         "t t",
+        "6",
+        "6 end",
+        "6 tab \"3\"",
+        "7",
+        "7 end tab",
+        "8",
     ];
     for script in scripts {
-        let mut driver = Driver::demo("thistlebank-workshop");
+        let yard = script.starts_with(['6', '7', '8']);
+        let demo = if yard {
+            "marlpit-barn"
+        } else {
+            "thistlebank-workshop"
+        };
+        let mut driver = Driver::demo(demo);
         driver.play(script);
         for columns in 0..=60 {
             for rows in 0..=20 {
@@ -41,7 +53,7 @@ fn every_state_draws_at_every_size() {
 #[test]
 fn a_very_large_terminal_is_drawn_too() {
     let mut driver = Driver::demo("thistlebank-workshop");
-    for script in ["", "3", "4", "5", "2"] {
+    for script in ["", "3", "4", "5", "2", "6", "7", "8"] {
         driver.play(script).cells(500, 200);
     }
 }

@@ -1,7 +1,7 @@
 //! Screens for the README, drawn from the real front end as SVG. `UPDATE=1` writes them anew. Lines of
 //! braille are drawn as dots, so that a picture does not hang on the fonts of whoever looks at it.
 
-use crate::driver::{Driver, demo, start};
+use crate::driver::{Driver, demo, sieved, start};
 use hodful_tui::text::width;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
@@ -14,7 +14,7 @@ const PAPER: &str = "#fbf7ef";
 const INK: &str = "#2b2420";
 
 /// Each picture: its file, its size, the demo, the keys that lead to it.
-const PICTURES: [(&str, (u16, u16), &str, &str); 5] = [
+const PICTURES: [(&str, (u16, u16), &str, &str); 9] = [
     ("walls", (132, 32), "thistlebank-workshop", "down"),
     (
         "entry",
@@ -30,12 +30,20 @@ const PICTURES: [(&str, (u16, u16), &str, &str); 5] = [
         "thistlebank-workshop",
         "3 down w down right",
     ),
+    ("soils", (132, 44), "marlpit-barn", "6 down"),
+    ("blend", (132, 44), "marlpit-barn", "6 end up"),
+    ("order", (132, 44), "marlpit-barn", "7"),
+    ("card", (132, 44), "marlpit-barn", "8"),
 ];
 
 #[test]
 fn pictures_for_the_readme() {
     for (name, (columns, rows), project, script) in PICTURES {
-        let mut driver = Driver::new(start(demo(project)));
+        let mut project = demo(project);
+        if name == "blend" {
+            sieved(&mut project);
+        }
+        let mut driver = Driver::new(start(project));
         driver.screen(columns, rows);
         driver.play(script);
         let made = svg(&driver.cells(columns, rows));

@@ -1,0 +1,93 @@
+//! Writes the documents of a project into a folder, for looking at and for the cross-check: `paper
+//! PROJECT FOLDER`. Not here: making them.
+
+use hodful_documents::{
+    Block, CardLine, Document, Facts, Foot, Paper, dimension_sheet, order_list, summary,
+};
+use hodful_exchange as exchange;
+use hodful_takeoff::Assessed;
+use std::error::Error;
+use std::path::Path;
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let (Some(file), Some(folder)) = (arguments.next(), arguments.next()) else {
+        return Err("usage: paper PROJECT FOLDER".into());
+    };
+    let (file, folder) = (Path::new(&file), Path::new(&folder));
+    let project = hodful_project_file::load(file)?;
+    let rules = hodful_project_file::rules();
+    let cautions = hodful_project_file::cautions();
+    let assessed = Assessed::new(&project, &rules);
+    let name = file.file_name().unwrap_or_default().to_string_lossy();
+    let foot = Foot::new(
+        name.as_ref(),
+        "2026-03-02",
+        "Hodful 0.1.0",
+        rules.get(&project.measurement_rule),
+        project.units,
+    );
+    let facts = Facts::new(&project, &assessed, &cautions, foot);
+    let documents = [
+        ("summary", summary(&facts)),
+        ("order", order_list(&facts, Vec::new())),
+        ("dimensions", dimension_sheet(&facts)),
+        ("card", card(&facts)),
+    ];
+    std::fs::create_dir_all(folder)?;
+    for (name, document) in &documents {
+        write(folder, name, document)?;
+    }
+    let all = documents.map(|(_, document)| document);
+    std::fs::write(folder.join("all.pdf"), exchange::pdf(&all)?)?;
+    std::fs::write(folder.join("all.html"), exchange::html(&all)?)?;
+    Ok(())
+}
+
+/// A card of invented lines, to see how large its letters are.
+fn card(facts: &Facts<'_>) -> Document {
+    let line = |count: &str, what: &str, also: &str| CardLine {
+        what: what.into(),
+        count: count.into(),
+        also: also.into(),
+    };
+    Document {
+        paper: Paper::BatchCard,
+        title: "Batch of base".into(),
+        about: facts.project.name.clone(),
+        blocks: vec![Block::Card(vec![
+            line("7 1/4 buckets", "yard sand", "36 L, 55 kg"),
+            line("2 1/2 buckets", "pit clay", "12.5 L, 17 kg"),
+            line("1 bucket", "chopped straw, 2 in", "5 L, 0.4 kg"),
+            line("3 buckets", "water", "15 L; hold back a part of it"),
+        ])],
+        foot: facts.foot.clone(),
+        units: facts.units(),
+    }
+}
+
+fn write(folder: &Path, name: &str, document: &Document) -> Result<(), Box<dyn Error>> {
+    std::fs::write(
+        folder.join(format!("{name}.md")),
+        exchange::markdown(document),
+    )?;
+    std::fs::write(
+        folder.join(format!("{name}.html")),
+        exchange::html(std::slice::from_ref(document))?,
+    )?;
+    std::fs::write(
+        folder.join(format!("{name}.pdf")),
+        exchange::pdf(std::slice::from_ref(document))?,
+    )?;
+    let pictures = document.blocks.iter().filter_map(|block| match block {
+        Block::Picture(picture) => Some(picture),
+        _ => None,
+    });
+    for (number, picture) in pictures.enumerate() {
+        std::fs::write(
+            folder.join(format!("{name}-{:02}.svg", number + 1)),
+            exchange::svg(picture, document.units)?,
+        )?;
+    }
+    Ok(())
+}

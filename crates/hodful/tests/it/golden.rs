@@ -1,0 +1,83 @@
+//! What the commands print of a small yard, as kept in `tests/golden`. `UPDATE=1 cargo test -p hodful golden`
+//! writes it anew. Not here: whether the figures are right, which other tests hold against other sources.
+
+use crate::run::Site;
+use std::path::{Path, PathBuf};
+use std::{env, fs};
+
+/// The project, an invention: two walls, two suppliers, two phases, three blends.
+pub(crate) const YARD: &str = include_str!("../golden/yard.hodful.json");
+
+/// A folder with that project.
+pub(crate) fn yard() -> Site {
+    let site = Site::new();
+    site.write("yard.hodful.json", YARD);
+    site
+}
+
+/// The same after a change to its JSON.
+pub(crate) fn changed(change: impl FnOnce(&mut serde_json::Value)) -> Site {
+    let mut project = serde_json::from_str(YARD).unwrap();
+    change(&mut project);
+    let site = Site::new();
+    site.write("yard.hodful.json", &project.to_string());
+    site
+}
+
+/// What each command must print, by the name of the file.
+const PRINTED: [(&str, &[&str]); 9] = [
+    ("soils", &["soils", "yard.hodful.json"]),
+    ("settle", &["settle", "--depth", "150mm"]),
+    (
+        "settle-iso",
+        &[
+            "settle",
+            "--depth",
+            "6 in",
+            "--temperature",
+            "50F",
+            "--system",
+            "iso",
+        ],
+    ),
+    ("blend", &["blend", "yard.hodful.json"]),
+    ("card", &["card", "yard.hodful.json"]),
+    (
+        "card-us",
+        &["card", "yard.hodful.json", "top", "--units", "us"],
+    ),
+    ("order", &["order", "yard.hodful.json"]),
+    ("order-us", &["order", "yard.hodful.json", "--units", "us"]),
+    ("order-fewest", &["order", "yard.hodful.json", "--fewest"]),
+];
+
+fn golden(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("tests/golden/{name}.txt"))
+}
+
+#[test]
+fn what_is_printed_is_what_is_kept() {
+    let site = yard();
+    let mut stale = Vec::new();
+    for (name, arguments) in PRINTED {
+        let said = site.run(arguments);
+        assert_ne!(said.code, Some(2), "{name}: {}", said.words);
+        // The cautions are kept elsewhere.
+        let figures = said.figures.split("TAKE CARE").next().unwrap();
+        for line in figures.lines() {
+            assert!(line.chars().count() <= 80, "{name}: {line}");
+            assert_eq!(line, line.trim_end(), "{name}");
+        }
+        let path = golden(name);
+        if env::var_os("UPDATE").is_some() {
+            fs::write(&path, figures).unwrap();
+        } else if fs::read_to_string(&path).unwrap_or_default() != figures {
+            stale.push(format!("{name}\n{figures}"));
+        }
+    }
+    assert!(
+        stale.is_empty(),
+        "UPDATE=1 cargo test -p hodful golden writes these anew:\n{}",
+        stale.join("\n")
+    );
+}

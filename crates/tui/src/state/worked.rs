@@ -1,0 +1,159 @@
+//! What the pages of soils and of the order show and is worked out once for a state of the project: soils,
+//! their triangle, a blend with its grading, the plan of what to buy. Drawing reads it. Not here: the
+//! figures themselves (see `hodful_takeoff`), and the plan of the building (see `plan`).
+
+use super::{Screen, State};
+use crate::effect::Effect;
+use ecow::EcoString;
+use hodful_takeoff::Project;
+use hodful_takeoff::blend::Blended;
+use hodful_takeoff::drawing::{self, Drawing};
+use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::{Material, MaterialKind};
+use hodful_takeoff::soil::{self, SoilFault, SoilFigures, Way};
+use hodful_takeoff::supply::Supply;
+use std::sync::Arc;
+
+/// What one test of a soil says.
+pub type Test = (Way, Result<SoilFigures, SoilFault>);
+
+/// A blend that was looked for.
+pub type Looked = Result<Blended, EcoString>;
+
+/// What to buy, or what keeps it from being planned.
+pub type Planned = Result<Supply, EcoString>;
+
+/// What is worked out, each with the project it is of.
+#[derive(Debug, Default)]
+pub(crate) struct Worked {
+    soils: Option<(Arc<Project>, Vec<Vec<Test>>)>,
+    triangle: Option<(Arc<Project>, Option<usize>, Drawing)>,
+    blend: Option<(Arc<Project>, usize, Looked, Drawing)>,
+    supply: Option<(Arc<Project>, Planned)>,
+    /// The request for a plan that is not answered yet.
+    planning: Option<(u64, Arc<Project>)>,
+}
+
+/// Whether a material stands among the soils: its grains are known, or can be.
+pub fn is_soil(material: &Material) -> bool {
+    let lime = matches!(material.kind, MaterialKind::Lime | MaterialKind::Cement);
+    material.soil.is_some() || material.kind.is_mineral() && !lime
+}
+
+/// Every test of a material, the surest first.
+fn tests(material: &Material) -> Vec<Test> {
+    let soil = material.soil.as_deref();
+    let each = soil.into_iter().flat_map(|soil| {
+        let by = move |way| (way, soil::by(material, soil, way));
+        soil.ways().map(by)
+    });
+    each.collect()
+}
+
+impl State {
+    /// The tests of a material by its position, the surest first; none before the page of soils was shown.
+    pub fn soil_tests(&self, material: usize) -> &[Test] {
+        let soils = self.worked.soils.as_ref();
+        let tests = soils.and_then(|(_, soils)| soils.get(material));
+        tests.map_or(&[], Vec::as_slice)
+    }
+
+    /// The triangle of textures, when a soil is chosen on the page of soils.
+    pub fn triangle(&self) -> Option<&Drawing> {
+        self.worked.triangle.as_ref().map(|(.., drawing)| drawing)
+    }
+
+    /// The chosen blend and its grading, when it is chosen on the page of soils.
+    pub fn blend(&self) -> Option<(usize, &Looked, &Drawing)> {
+        let blend = self.worked.blend.as_ref();
+        blend.map(|(_, at, looked, drawing)| (*at, looked, drawing))
+    }
+
+    /// The plan of what to buy with the project that it is of; that of an earlier state of the project
+    /// while another is being worked out.
+    pub fn supply(&self) -> Option<(&Project, &Planned)> {
+        let supply = self.worked.supply.as_ref();
+        supply.map(|(project, supply)| (&**project, supply))
+    }
+
+    /// Whether the plan is that of the project as it is now.
+    pub fn is_planned(&self) -> bool {
+        let supply = self.worked.supply.as_ref();
+        supply.is_some_and(|(of, _)| Arc::ptr_eq(of, self.project()))
+    }
+
+    /// Works out what the page shows, where it is not that of the project as it is now. Gives what must be
+    /// done outside for it.
+    pub(crate) fn rework(&mut self) -> Option<Effect> {
+        match self.screen {
+            Screen::Soils => {
+                self.rework_soils();
+                None
+            }
+            Screen::Order => self.ask_for_plan(),
+            _ => None,
+        }
+    }
+
+    fn rework_soils(&mut self) {
+        let project = Arc::clone(self.preview());
+        let same = |of: &Arc<Project>| Arc::ptr_eq(of, &project);
+        let worked = &mut self.worked;
+        if !worked.soils.as_ref().is_some_and(|(of, _)| same(of)) {
+            let soils = project.materials.values().map(tests).collect();
+            worked.soils = Some((Arc::clone(&project), soils));
+        }
+        match self.subject() {
+            Some(Subject::Blend(at)) => self.rework_blend(at),
+            subject => {
+                let chosen = match subject {
+                    Some(Subject::Material(at)) => Some(at),
+                    _ => None,
+                };
+                let triangle = self.worked.triangle.as_ref();
+                let known = triangle.is_some_and(|(of, at, _)| same(of) && *at == chosen);
+                if !known {
+                    let drawing = drawing::triangle(&project, chosen);
+                    self.worked.triangle = Some((project, chosen, drawing));
+                }
+            }
+        }
+    }
+
+    /// A blend is looked for in the project as it is: what is being typed has no figures yet.
+    fn rework_blend(&mut self, at: usize) {
+        let project = Arc::clone(self.project());
+        let known = self.worked.blend.as_ref();
+        if known.is_some_and(|(of, own, ..)| Arc::ptr_eq(of, &project) && *own == at) {
+            return;
+        }
+        let Some((name, asked)) = project.blends.get_index(at) else {
+            return;
+        };
+        let looked = self.doc.bench().blend(name);
+        let drawing = match &looked {
+            Ok(found) => drawing::grading(&project, asked, found),
+            Err(_) => Drawing::default(),
+        };
+        self.worked.blend = Some((project, at, looked, drawing));
+    }
+
+    /// Asks for a plan of what to buy, unless it is there or was asked for.
+    fn ask_for_plan(&mut self) -> Option<Effect> {
+        let project = Arc::clone(self.project());
+        let asked = self.worked.planning.as_ref();
+        if self.is_planned() || asked.is_some_and(|(_, of)| Arc::ptr_eq(of, &project)) {
+            return None;
+        }
+        let id = self.request();
+        self.worked.planning = Some((id, Arc::clone(&project)));
+        Some(Effect::Supply { id, project })
+    }
+
+    /// A plan came back.
+    pub(crate) fn planned(&mut self, id: u64, supply: Planned) {
+        if let Some((_, project)) = self.worked.planning.take_if(|(asked, _)| *asked == id) {
+            self.worked.supply = Some((project, supply));
+        }
+    }
+}

@@ -1,0 +1,392 @@
+//! What keys lead to on the pages of soils, of the order and of the card. Not here: how they look.
+
+use crate::driver::{Driver, demo, sieved, start};
+use hodful_quantities::Typed;
+use hodful_takeoff::form::{Kind, Subject};
+use hodful_takeoff::project::{Blend, MaterialKind};
+use hodful_tui::Effect;
+use hodful_tui::state::{Focus, Screen};
+
+const YARD: &str = "marlpit-barn";
+
+/// The position of a field of what is chosen.
+fn field(driver: &Driver, key: &str) -> usize {
+    let rows = driver.state.rows();
+    let at = rows.iter().position(|row| row.key == key);
+    at.unwrap_or_else(|| panic!("there is no field {key}"))
+}
+
+/// Goes to a field by its key, from the list.
+fn go_to(driver: &mut Driver, key: &str) {
+    if driver.state.focus() != Focus::Fields {
+        driver.key("tab");
+    }
+    let at = field(driver, key);
+    while driver.state.field() > at {
+        driver.key("up");
+    }
+    while driver.state.field() < at {
+        driver.key("down");
+    }
+}
+
+/// Chooses a row of the list by what stands in it.
+fn choose(driver: &mut Driver, subject: Subject) {
+    driver.key("home");
+    for _ in 0..100 {
+        if driver.state.subject() == Some(subject) {
+            return;
+        }
+        driver.key("down");
+    }
+    panic!("{subject:?} is not in the list");
+}
+
+/// Layers of 50, 30 and 20 mm in 200 mm of water. As they stand a fifth is clay; by the dry mass that a
+/// settled volume holds (Lara and Pemberton, 1963: 1554, 1121 and 416 kg/m³) 8320 of 119 650; the middle
+/// of the two is 13.5 %, and in the same way 57.5 % is sand: a sandy loam (USDA Handbook 18, ch. 3).
+#[test]
+fn a_soil_is_typed_from_an_empty_project_by_its_jar() {
+    let mut driver = Driver::unnamed();
+    driver.play("esc 6");
+    assert_eq!(driver.state.screen(), Screen::Soils);
+    let soils = driver.project().materials.values();
+    let at = soils.into_iter().position(|m| m.kind == MaterialKind::Soil);
+    choose(
+        &mut driver,
+        Subject::Material(at.expect("a new project has a soil")),
+    );
+    assert!(driver.screen(120, 40).contains("not tested"));
+    let begin = driver.project().clone();
+    driver.key("a");
+    assert_eq!(driver.state.field(), field(&driver, "soil.jar.sand"));
+    driver.play("\"50 mm\" enter \"30 mm\" enter \"20 mm\" enter \"200 mm\" enter");
+    let tests = driver.state.soil_tests(at.unwrap());
+    let (_, figures) = tests.first().expect("it is tested");
+    let figures = figures.as_ref().expect("it can be read");
+    let clay = figures.shares.clay().best().unwrap();
+    let sand = figures.shares.sand().best().unwrap();
+    assert!(
+        (clay - f64::midpoint(0.2, 8320.0 / 119_650.0)).abs() < 1e-9,
+        "{clay}"
+    );
+    assert!(
+        (sand - f64::midpoint(0.5, 77_700.0 / 119_650.0)).abs() < 1e-9,
+        "{sand}"
+    );
+    for (columns, rows) in [(120, 40), (80, 24)] {
+        let screen = driver.screen(columns, rows);
+        assert!(screen.contains("sandy loam"), "{screen}");
+        assert!(screen.contains("13 %"), "{screen}");
+    }
+    // A first test was made; another one is typed in the fields.
+    driver.play("esc a");
+    assert!(
+        driver.notice().contains("tested already"),
+        "{}",
+        driver.notice()
+    );
+    while driver.state.doc().next_undo().is_some() {
+        driver.key("u");
+    }
+    assert_eq!(driver.project(), &begin);
+}
+
+#[test]
+fn a_blend_becomes_a_mix_by_one_key_and_undo_takes_it_back() {
+    let mut project = demo(YARD);
+    sieved(&mut project);
+    let mut driver = Driver::new(start(project));
+    let begin = driver.project().clone();
+    driver.key("6");
+    choose(&mut driver, Subject::Blend(0));
+    driver.key("i");
+    assert_eq!(driver.project().mixes.len(), begin.mixes.len() + 1);
+    let (name, mix) = driver.project().mixes.last().unwrap();
+    assert_eq!(name, "base from the pit");
+    let parts: f64 = mix.parts.values().map(|part| part.value().get()).sum();
+    assert!(parts > 0.0);
+    assert!(
+        driver.notice().contains("mix base from the pit"),
+        "{}",
+        driver.notice()
+    );
+    assert_eq!(
+        driver.state.subject(),
+        Some(Subject::Mix(begin.mixes.len()))
+    );
+    // It can stand in a coat as it is.
+    let refused = |driver: &Driver| driver.state.doc().bench().problems().count();
+    assert_eq!(refused(&driver), 0);
+    driver.key("u");
+    assert_eq!(driver.project(), &begin);
+}
+
+#[test]
+fn a_blend_that_cannot_be_had_is_no_mix_and_says_why() {
+    let mut project = demo(YARD);
+    sieved(&mut project);
+    let blend: &mut Blend = &mut project.blends[0];
+    let most = blend.clay.as_mut().unwrap();
+    (most.least, most.most) = (Some(Typed::read("90 %").unwrap()), None);
+    let begin = project.clone();
+    let mut driver = Driver::new(start(project));
+    driver.key("6");
+    choose(&mut driver, Subject::Blend(0));
+    let screen = driver.screen(120, 40);
+    assert!(screen.contains("cannot be had"), "{screen}");
+    driver.key("i");
+    assert!(
+        driver.notice().contains("cannot be had"),
+        "{}",
+        driver.notice()
+    );
+    assert_eq!(driver.project(), &begin);
+}
+
+#[test]
+fn the_order_is_planned_off_the_keys_and_says_when_it_is_of_before() {
+    let mut driver = Driver::demo(YARD);
+    driver.key("7");
+    let asked = |driver: &Driver| {
+        let asked = driver.effects.iter();
+        asked
+            .filter(|of| matches!(of, Effect::Supply { .. }))
+            .count()
+    };
+    assert_eq!(asked(&driver), 1);
+    // Keys go on meanwhile, and it is not asked for again.
+    driver.play("down down up");
+    assert_eq!(asked(&driver), 1);
+    assert!(driver.state.supply().is_none());
+    driver.answer();
+    assert!(driver.state.is_planned());
+    let screen = driver.screen(120, 40);
+    for words in [
+        "body coats, 2026-05-04",
+        "Hollowell Aggregates",
+        "all of it",
+        "each by itself",
+    ] {
+        assert!(screen.contains(words), "{words}\n{screen}");
+    }
+    // A thicker coat: what is shown is of before until the answer comes.
+    driver.play("3 + 7");
+    assert_eq!(asked(&driver), 2);
+    assert!(!driver.state.is_planned());
+    let waiting = driver.supply.take();
+    let screen = driver.screen(120, 40);
+    assert!(screen.contains("of before the last change"), "{screen}");
+    driver.supply = waiting;
+    driver.answer();
+    assert!(driver.state.is_planned());
+    // The figures are those of the plain plan, which knows nothing of the screen.
+    let plain = hodful_takeoff::bench::Bench::new(
+        std::sync::Arc::new(driver.project().clone()),
+        std::sync::Arc::new(hodful_project_file::rules()),
+    );
+    let (_, shown) = driver.state.supply().unwrap();
+    assert_eq!(shown, &plain.supply());
+}
+
+#[test]
+fn what_there_is_none_of_yet_is_added_and_comes_back_by_undo() {
+    let mut driver = Driver::unnamed();
+    driver.line("plan 20' x 16' high 9' thick 18\"").key("esc");
+    let begin = driver.project().clone();
+    driver.play("7 end a a");
+    assert_eq!(driver.project().buying.as_ref().unwrap().phases.len(), 2);
+    driver.play("7 home a a");
+    assert_eq!(driver.project().suppliers.len(), 2);
+    driver.play("6 b a");
+    assert_eq!(driver.project().blends.len(), 2);
+    let minerals = driver.project().materials.values();
+    let minerals = minerals.filter(|m| m.kind.is_mineral()).count();
+    let (_, blend) = driver.project().blends.first().unwrap();
+    assert_eq!(blend.materials.len(), minerals);
+    driver.play("8 l");
+    let panels = |driver: &Driver| -> usize {
+        let mixes = driver.project().mixes.values();
+        mixes.map(|mix| mix.test_panels.len()).sum()
+    };
+    assert_eq!(panels(&driver), 1);
+    driver.play("a");
+    assert_eq!(panels(&driver), 2);
+    // None of it is refused as it stands.
+    let refused: Vec<String> = driver
+        .state
+        .doc()
+        .bench()
+        .problems()
+        .map(ToString::to_string)
+        .collect();
+    assert_eq!(refused, Vec::<String>::new());
+    while driver.state.doc().next_undo().is_some() {
+        driver.key("u");
+    }
+    assert_eq!(driver.project(), &begin);
+}
+
+#[test]
+fn wrong_input_in_any_field_of_the_yard_stays_there_and_changes_nothing() {
+    let mut tried = 0;
+    for (page, subjects) in [
+        (
+            "6",
+            vec![
+                Subject::Material(0),
+                Subject::Material(1),
+                Subject::Blend(0),
+                Subject::Blend(1),
+            ],
+        ),
+        (
+            "7",
+            vec![
+                Subject::Supplier(0),
+                Subject::Phase(1),
+                Subject::Buying,
+                Subject::Material(3),
+            ],
+        ),
+        (
+            "4",
+            vec![
+                Subject::Panel { mix: 0, panel: 0 },
+                Subject::Package {
+                    material: 0,
+                    package: 0,
+                },
+                Subject::Mixer,
+            ],
+        ),
+    ] {
+        for subject in subjects {
+            let mut driver = Driver::demo(YARD);
+            driver.key(page);
+            choose(&mut driver, subject);
+            let begin = driver.project().clone();
+            for row in driver.state.rows() {
+                if matches!(row.kind, Kind::Text | Kind::Id) {
+                    continue;
+                }
+                go_to(&mut driver, &row.key);
+                // Nothing that any kind of field is written as.
+                driver.text("0 #? 12 quux").key("enter");
+                let typing = driver.state.typing();
+                let fault = typing.map(|typing| typing.understood.is_err());
+                assert_eq!(fault, Some(true), "{subject:?} {}", row.key);
+                assert!(!driver.notice().is_empty(), "{subject:?} {}", row.key);
+                driver.key("esc");
+                assert_eq!(driver.project(), &begin, "{subject:?} {}", row.key);
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried > 100, "{tried}");
+}
+
+#[test]
+fn a_problem_of_a_soil_leads_to_its_field_on_the_page_of_soils() {
+    let mut project = demo(YARD);
+    let soil = project.materials[1].soil.as_mut().unwrap();
+    // No water stands over the layers.
+    soil.jar.as_mut().unwrap().water_depth = Some(Typed::read("10 mm").unwrap());
+    soil.sieve.clear();
+    let mut driver = Driver::new(start(project));
+    driver.key("g");
+    assert_eq!(driver.state.screen(), Screen::Soils, "{}", driver.notice());
+    assert_eq!(driver.state.subject(), Some(Subject::Material(1)));
+    assert_eq!(driver.state.focus(), Focus::Fields);
+    let rows = driver.state.rows();
+    assert!(rows[driver.state.field()].key.starts_with("soil.jar"));
+    assert!(driver.screen(120, 40).contains("cannot be told"));
+}
+
+#[test]
+fn why_of_the_order_is_its_figure_and_of_a_soil_there_is_none() {
+    let mut driver = Driver::demo(YARD);
+    driver.play("6 w");
+    assert!(driver.state.popup().is_none());
+    assert!(driver.notice().contains("no steps"), "{}", driver.notice());
+    driver.play("7 w");
+    let Some(hodful_tui::state::Popup::Why(_)) = driver.state.popup() else {
+        panic!("no figure is open: {}", driver.notice());
+    };
+}
+
+#[test]
+fn a_change_on_a_page_is_shown_on_that_page() {
+    let mut driver = Driver::demo(YARD);
+    driver.key("6");
+    choose(&mut driver, Subject::Material(1));
+    let before = driver.screen(120, 40);
+    go_to(&mut driver, "soil.jar.sand");
+    // The triangle follows what is typed before it is taken; here the sieves stand before the jar.
+    driver.text("60 mm").key("enter").key("esc");
+    assert_eq!(driver.state.screen(), Screen::Soils);
+    assert_ne!(driver.screen(120, 40), before);
+    driver.key("u");
+    assert_eq!(driver.state.screen(), Screen::Soils);
+    assert_eq!(driver.state.subject(), Some(Subject::Material(1)));
+}
+
+#[test]
+fn words_that_have_no_room_are_gone_through() {
+    let mut driver = Driver::demo(YARD);
+    driver.key("6");
+    choose(&mut driver, Subject::Material(1));
+    let first = driver.screen(80, 24);
+    assert!(first.contains("more lines"), "{first}");
+    driver.key(".");
+    let second = driver.screen(80, 24);
+    assert_ne!(first, second);
+    for _ in 0..50 {
+        driver.key(".");
+    }
+    let last = driver.screen(80, 24);
+    assert!(
+        !last.contains("more lines") && last.contains("back"),
+        "{last}"
+    );
+    for _ in 0..50 {
+        driver.key(",");
+    }
+    assert_eq!(driver.screen(80, 24), first);
+}
+
+/// Prints how long a key takes from its message to the cells: run it in release, on a quiet machine.
+#[test]
+#[ignore = "it measures"]
+fn how_long_a_key_takes() {
+    for (name, begin, keys) in [
+        ("soils, up and down", "6", ["down", "up"]),
+        ("a jar typed", "6 down tab", ["1", "backspace"]),
+        ("blends, up and down", "6 end", ["up", "down"]),
+        ("a blend changed", "6 end up", ["c", "u"]),
+        ("order", "7", ["down", "up"]),
+        ("card", "8", ["down", "up"]),
+        ("card, a change", "8", ["c", "u"]),
+        ("coats, thicker", "3", ["+", "-"]),
+    ] {
+        let mut project = demo(YARD);
+        sieved(&mut project);
+        let mut driver = Driver::new(start(project));
+        driver.play(begin);
+        driver.cells(120, 40);
+        let mut times = Vec::new();
+        for at in 0..400 {
+            let began = std::time::Instant::now();
+            driver.key(keys[at % 2]);
+            let area = ratatui::layout::Rect::new(0, 0, 120, 40);
+            let mut buffer = ratatui::buffer::Buffer::empty(area);
+            ratatui::widgets::Widget::render(&driver.state, area, &mut buffer);
+            times.push(began.elapsed());
+        }
+        times.sort();
+        println!(
+            "{name}: median {:?}, p99 {:?}, most {:?}",
+            times[200], times[395], times[399]
+        );
+    }
+}
