@@ -144,7 +144,7 @@ def main():
         with tempfile.TemporaryDirectory() as folder:
             folder = pathlib.Path(folder)
             subprocess.run([program, project, str(folder)], check=True)
-            for name in ("summary", "order", "dimensions"):
+            for name in ("summary", "order", "dimensions", "card"):
                 markdown = (folder / f"{name}.md").read_text(encoding="utf-8")
                 figures += check_pdf(checks, folder / f"{name}.pdf", markdown)
             for path in sorted(folder.glob("*.html")):

@@ -19,13 +19,22 @@ use std::iter::zip;
 /// and their price.
 ///
 /// `deliveries` stand behind the materials, under a heading of their own: who brings what, when. With
-/// nothing in them the heading is left out. While something is refused the list says so and holds no
+/// nothing in them the heading is left out; with a table in them the packages are left to them. While something is refused the list says so and holds no
 /// figures.
 pub fn order_list(facts: &Facts<'_>, deliveries: Vec<Block>) -> Document {
     let mut blocks = Vec::new();
     match facts.assessed {
         Some(assessed) => {
-            materials(assessed, facts.units(), &mut blocks);
+            // Where it is planned who brings what, the packages stand there and nowhere else: two lists
+            // of packages would be ordered twice.
+            if deliveries
+                .iter()
+                .any(|block| matches!(block, Block::Table(_)))
+            {
+                needs(assessed, facts.units(), &mut blocks);
+            } else {
+                materials(assessed, facts.units(), &mut blocks);
+            }
             if !deliveries.is_empty() {
                 blocks.push(Block::Heading("Deliveries".into()));
                 blocks.extend(deliveries);
@@ -45,7 +54,11 @@ pub fn order_list(facts: &Facts<'_>, deliveries: Vec<Block>) -> Document {
     }
 }
 
-fn materials(of: &Assessed<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
+/// The materials that a coat takes; says so when there is none.
+fn used<'a>(
+    of: &'a Assessed<'_>,
+    blocks: &mut Vec<Block>,
+) -> Vec<((&'a EcoString, &'a Material), &'a MaterialFigures)> {
     let used: Vec<_> = zip(&of.project.materials, &of.evaluation.materials)
         .filter(|(_, figures)| !figures.uses.is_empty())
         .collect();
@@ -53,6 +66,57 @@ fn materials(of: &Assessed<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
         blocks.push(Block::Words(
             "Nothing to order: no coat of this project takes any material.".into(),
         ));
+    }
+    used
+}
+
+/// What is needed of each material, what is in the yard and what is still to come, without packages.
+fn needs(of: &Assessed<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
+    let used = used(of, blocks);
+    if used.is_empty() {
+        return;
+    }
+    let (by_heap, by_mass) = (unit_of_heap(units), unit_of_mass(units));
+    let rows = used.into_iter().map(|((name, material), figures)| {
+        let stock = material.stock.as_ref().map(Typed::text);
+        let is_water = material.kind == MaterialKind::Water;
+        let to_buy = Some(&figures.to_buy).filter(|_| !is_water);
+        body(vec![
+            text(name.clone()),
+            or_unknown(figures.delivered.loose, |v| heap(v, units)),
+            or_unknown(figures.delivered.mass, |m| mass(m, units)),
+            text(
+                stock
+                    .filter(|text| !text.trim().is_empty())
+                    .unwrap_or(UNKNOWN),
+            ),
+            or_unknown(to_buy.and_then(|need| need.loose), |v| heap(v, units)),
+            or_unknown(to_buy.and_then(|need| need.mass), |m| mass(m, units)),
+        ])
+    });
+    let rows = rows.collect();
+    blocks.push(Block::Heading("Materials".into()));
+    blocks.push(Block::Table(Table {
+        columns: vec![
+            words("Material", 2.6),
+            figures("Loose", by_heap, 1.0),
+            figures("Weight", by_mass, 1.2),
+            words("In the yard", 1.2),
+            figures("To come, loose", by_heap, 1.0),
+            figures("To come, weight", by_mass, 1.2),
+        ],
+        rows,
+    }));
+    blocks.push(Block::Words(
+        "Loose and weight are as delivered: damp and loosely tipped, before the screen. To come is what the \
+         yard does not hold; the deliveries say in which packages. Water is what is added at the mixer."
+            .into(),
+    ));
+}
+
+fn materials(of: &Assessed<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
+    let used = used(of, blocks);
+    if used.is_empty() {
         return;
     }
     let mut rows: Vec<Row> = used

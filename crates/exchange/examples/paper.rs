@@ -2,7 +2,7 @@
 //! PROJECT FOLDER`. Not here: making them.
 
 use hodful_documents::{
-    Block, CardLine, Document, Facts, Foot, Paper, dimension_sheet, order_list, summary,
+    Block, Document, Facts, Foot, batch_card, deliveries, dimension_sheet, order_list, summary,
 };
 use hodful_exchange as exchange;
 use hodful_takeoff::Assessed;
@@ -30,9 +30,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     let facts = Facts::new(&project, &assessed, &cautions, foot);
     let documents = [
         ("summary", summary(&facts)),
-        ("order", order_list(&facts, Vec::new())),
+        ("order", order_list(&facts, deliveries(&facts))),
         ("dimensions", dimension_sheet(&facts)),
-        ("card", card(&facts)),
+        ("card", batch_card(&facts)),
     ];
     std::fs::create_dir_all(folder)?;
     for (name, document) in &documents {
@@ -42,28 +42,6 @@ fn main() -> Result<(), Box<dyn Error>> {
     std::fs::write(folder.join("all.pdf"), exchange::pdf(&all)?)?;
     std::fs::write(folder.join("all.html"), exchange::html(&all)?)?;
     Ok(())
-}
-
-/// A card of invented lines, to see how large its letters are.
-fn card(facts: &Facts<'_>) -> Document {
-    let line = |count: &str, what: &str, also: &str| CardLine {
-        what: what.into(),
-        count: count.into(),
-        also: also.into(),
-    };
-    Document {
-        paper: Paper::BatchCard,
-        title: "Batch of base".into(),
-        about: facts.project.name.clone(),
-        blocks: vec![Block::Card(vec![
-            line("7 1/4 buckets", "yard sand", "36 L, 55 kg"),
-            line("2 1/2 buckets", "pit clay", "12.5 L, 17 kg"),
-            line("1 bucket", "chopped straw, 2 in", "5 L, 0.4 kg"),
-            line("3 buckets", "water", "15 L; hold back a part of it"),
-        ])],
-        foot: facts.foot.clone(),
-        units: facts.units(),
-    }
 }
 
 fn write(folder: &Path, name: &str, document: &Document) -> Result<(), Box<dyn Error>> {

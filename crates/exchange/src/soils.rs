@@ -201,6 +201,10 @@ fn share(of: &Typed<Ratio>) -> f64 {
     of.value().get::<ratio>()
 }
 
+#[allow(
+    clippy::redundant_closure_for_method_calls,
+    reason = "the types of these methods are of a crate that this one does not depend on"
+)]
 fn test(way: Way, figures: &SoilFigures) -> TestRow {
     let shares = &figures.shares;
     let known = |best, least, most| KnownRow { best, least, most };

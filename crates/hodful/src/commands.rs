@@ -313,7 +313,7 @@ fn cards<'p>(of: &Assessed<'p>, mix: Option<&str>) -> Result<Vec<Card<'p>>> {
 
 /// The names that there are, for somebody who gave another.
 fn there_is<'p>(names: impl Iterator<Item = &'p Name>) -> String {
-    let names: Vec<&str> = names.map(|name| name.as_str()).collect();
+    let names: Vec<&str> = names.map(Name::as_str).collect();
     if names.is_empty() {
         "there is none in the project".to_owned()
     } else {

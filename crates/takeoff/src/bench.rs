@@ -455,7 +455,9 @@ impl Bench {
         self.look_for_cramped();
         let (project, site, cramped) = (&*self.project, &self.site, &self.cramped);
         let stale = self.parts.iter().filter(|part| part.is_stale).count();
-        if stale == 0 && !is_other_length {
+        // With no wall there is no chunk to be stale, and yet every build-up has its sums, of nothing.
+        let is_new = self.evaluation.grounds.len() != site.build_ups.len();
+        if stale == 0 && !is_other_length && !is_new {
             return self.evaluation.order(site);
         }
         let faces = &mut self.evaluation.faces;

@@ -7,6 +7,7 @@ mod words;
 use crate::checked::Site;
 use crate::form;
 use crate::project::{Blend, BlendAim, CurveBand, Mix, Name, Project, SieveBand};
+use crate::tolerance::NONE_OF_IT;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::read::Number;
@@ -78,9 +79,17 @@ impl Blended {
             return steps.map(|steps| f64::from(*steps) / one).collect();
         }
         let parts = blend.volume_parts.iter().copied();
-        let least = parts.filter(|p| *p > NOTHING).fold(f64::INFINITY, f64::min);
+        let least = parts
+            .filter(|p| *p > NONE_OF_IT)
+            .fold(f64::INFINITY, f64::min);
         let least = if least.is_finite() { least } else { 1.0 };
-        let kept = |part: &f64| if *part > NOTHING { part / least } else { 0.0 };
+        let kept = |part: &f64| {
+            if *part > NONE_OF_IT {
+                part / least
+            } else {
+                0.0
+            }
+        };
         blend.volume_parts.iter().map(kept).collect()
     }
 
@@ -94,9 +103,6 @@ impl Blended {
         words::limit(&self.materials, &self.target, of)
     }
 }
-
-/// Less of a blend than this is none of it: a hundred thousandth, far below a shovel in a truckload.
-const NOTHING: f64 = 1e-5;
 
 /// Looks for the blend of a name.
 ///
@@ -138,7 +144,7 @@ pub(crate) fn find(project: &Project, site: &Site, name: &str) -> Result<Blended
                 if (now / density - Ratio::new::<ratio>(1.0))
                     .get::<ratio>()
                     .abs()
-                    < NOTHING
+                    < NONE_OF_IT
                 {
                     break;
                 }

@@ -188,6 +188,10 @@ pub enum Stand {
     At,
     /// In a column right of the drawing, at the height of its place.
     Beside,
+    /// Over its place with no line under it, so that it stands in what holds the place; else not at all.
+    Here,
+    /// Right of its place, else left of it, over it or under it: the name of a mark.
+    Next,
 }
 
 /// Words at a place.

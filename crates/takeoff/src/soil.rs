@@ -161,14 +161,18 @@ pub fn by(material: &Material, soil: &Soil, way: Way) -> Result<SoilFigures, Soi
             let all =
                 fractions(typed, soil.sizes()).map_err(|wrong| fault(eco_format!("{wrong}")))?;
             let shares = exactly(&all).map_err(|wrong| fault(eco_format!("{wrong}")))?;
-            let no_gravel = mesh.is_some_and(|mesh| mesh.value <= soil.sizes().limits().sand.value);
+            let used = if mesh.is_some_and(|mesh| mesh.value <= soil.sizes().limits().sand.value) {
+                fine(&all)
+            } else {
+                Some(all)
+            };
             let figures = SoilFigures {
                 way,
                 shares,
-                grading: None,
+                grading: through_limits(&all),
                 used: Used {
-                    fractions: if no_gravel { fine(&all) } else { Some(all) },
-                    grading: None,
+                    grading: used.as_ref().and_then(through_limits),
+                    fractions: used,
                 },
                 jar: None,
                 class: None,
@@ -236,6 +240,19 @@ fn exactly(of: &Fractions) -> Result<Shares, NotKnown> {
     let (silt, clay) = (known(of.silt())?, known(of.clay())?);
     Ok(Shares::new(of.system(), gravel, sand, silt, clay)
         .unwrap_or_else(|_| Shares::unknown(of.system())))
+}
+
+/// The curve through the limits of the system: all that shares say of a grading. With gravel in it, it
+/// ends at the limit of sand, since nobody said how coarse the gravel is.
+fn through_limits(of: &Fractions) -> Option<Grading> {
+    let limits = of.system().limits();
+    let fines = of.clay() + of.silt();
+    Grading::new([
+        (limits.clay, of.clay()),
+        (limits.silt, fines.min(1.0)),
+        (limits.sand, (fines + of.sand()).min(1.0)),
+    ])
+    .ok()
 }
 
 /// Without its gravel.

@@ -15,6 +15,10 @@ pub(crate) const SAME_LENGTH: f64 = 0.01;
 /// smaller band however it was typed.
 pub(crate) const SAME_AREA: f64 = 1e-9;
 
+/// Share of a blend under which a material is none of it: a hundred thousandth, far below a shovel in a
+/// truckload.
+pub(crate) const NONE_OF_IT: f64 = 1e-5;
+
 /// Difference between shares and limits that counts as none.
 pub(crate) const SAME_SHARE: f64 = 1e-9;
 

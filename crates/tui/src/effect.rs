@@ -36,6 +36,16 @@ pub enum Effect {
         /// What to look over.
         project: Arc<Project>,
     },
+    /// Look for a blend; [`crate::Message::Blended`] comes back with the same number. Of several that wait
+    /// only the last is done.
+    Blend {
+        /// Number of the request.
+        id: u64,
+        /// The project.
+        project: Arc<Project>,
+        /// The blend by its position.
+        blend: usize,
+    },
     /// Work out what to buy from whom; [`crate::Message::Supplied`] comes back with the same number. Of
     /// several that wait only the last is done.
     Supply {

@@ -1,7 +1,7 @@
 //! What comes in from outside: keys, the mouse, answers. Not here: what follows from it.
 
 use crate::effect::SaveFault;
-use crate::state::Planned;
+use crate::state::{Blending, Planned};
 use hodful_takeoff::Problem;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
@@ -29,6 +29,13 @@ pub enum Message {
         id: u64,
         /// Everything refused and doubtful.
         problems: Vec<Problem>,
+    },
+    /// A blend was looked for.
+    Blended {
+        /// Number of the request.
+        id: u64,
+        /// What came of it.
+        blending: Box<Blending>,
     },
     /// What to buy was worked out.
     Supplied {

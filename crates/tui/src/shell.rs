@@ -287,6 +287,11 @@ impl Shell<'_> {
                 project,
                 what: What::Problems,
             }),
+            Effect::Blend { id, project, blend } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Blend(blend),
+            }),
             Effect::Supply { id, project } => self.looking.give(Request {
                 id,
                 project,

@@ -9,7 +9,7 @@ mod worked;
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};
 pub use totals::Total;
-pub use worked::{Looked, Planned, Test, is_soil};
+pub use worked::{Blending, Looked, Planned, Test, is_soil, look_for_blend};
 
 use crate::command::Id;
 use crate::doc::Doc;
@@ -219,13 +219,7 @@ pub struct State {
     pub(crate) coats_row: usize,
     pub(crate) stores_row: usize,
     pub(crate) problems_row: usize,
-    /// The chosen row of the soils, the order and the card.
-    pub(crate) soils_row: usize,
-    pub(crate) order_row: usize,
-    pub(crate) card_row: usize,
-    /// The first line shown of what is said beside the list.
-    pub(crate) said_top: usize,
-    pub(crate) worked: worked::Worked,
+    pub(crate) yard: worked::Yard,
     /// The problem that was gone to last.
     pub(crate) problem_seen: Option<usize>,
     pub(crate) field: usize,
@@ -293,11 +287,7 @@ impl State {
             coats_row: 1,
             stores_row: 0,
             problems_row: 0,
-            soils_row: 0,
-            order_row: 0,
-            card_row: 0,
-            said_top: 0,
-            worked: worked::Worked::default(),
+            yard: worked::Yard::default(),
             problem_seen: None,
             field: 0,
             typing: None,
@@ -554,9 +544,9 @@ impl State {
 
     fn page_row(&self) -> usize {
         match self.screen {
-            Screen::Soils => self.soils_row,
-            Screen::Order => self.order_row,
-            _ => self.card_row,
+            Screen::Soils => self.yard.soils_row,
+            Screen::Order => self.yard.order_row,
+            _ => self.yard.card_row,
         }
     }
 

@@ -83,6 +83,10 @@ fn follow(state: &mut State, message: Message) -> Vec<Effect> {
             }
             Vec::new()
         }
+        Message::Blended { id, blending } => {
+            state.blended(id, *blending);
+            Vec::new()
+        }
         Message::Supplied { id, supply } => {
             state.planned(id, *supply);
             Vec::new()

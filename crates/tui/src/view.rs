@@ -227,7 +227,7 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         // Only the page that is shown.
         pages.retain(|(screen, _)| *screen == state.screen());
         for (_, words) in &mut pages {
-            words.push_str(&format!(" (1-{})", Screen::ALL.len()));
+            *words = format!("{words} (1-{})", Screen::ALL.len());
             if state.screen() != Screen::Problems && refused + doubtful > 0 {
                 *words = format!("{words} {refused}! {doubtful}?");
             }

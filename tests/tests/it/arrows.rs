@@ -36,6 +36,7 @@ const INSIDE: &[(&str, &[&str])] = &[
         &[
             "hodful-geometry",
             "hodful-quantities",
+            "hodful-soils",
             "hodful-takeoff",
             "hodful-project-file",
             "hodful-documents",

@@ -13,7 +13,10 @@ use std::{env, fs};
 /// Demo projects and the walls in which each means to raise a doubt.
 const DEMOS: [(&str, &[&str]); 5] = [
     ("ferry-loft", &[]),
-    ("marlpit-barn", &[]),
+    (
+        "marlpit-barn",
+        &["material pit soil", "blend finish from the premix"],
+    ),
     ("quillmere-school", &["wall E7"]),
     ("saltcedar-room", &[]),
     ("thistlebank-workshop", &[]),

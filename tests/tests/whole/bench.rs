@@ -621,3 +621,16 @@ fn a_change_holds_only_what_changed() {
     change.apply(&mut short);
     assert!(short.walls.len() <= 3);
 }
+
+#[test]
+fn a_bench_without_walls_shows_what_is_left_when_all_are_taken_away() {
+    for demo in file::demo_projects() {
+        let mut project = file::read(demo.bytes).unwrap();
+        let mut bench = Bench::new(Arc::new(project.clone()), Arc::clone(&RULES));
+        project.walls.clear();
+        let project = Arc::new(project);
+        bench.set(Arc::clone(&project));
+        let fresh = Bench::new(project, Arc::clone(&RULES));
+        assert_eq!(told(bench.evaluation()), told(fresh.evaluation()));
+    }
+}

@@ -20,6 +20,9 @@ const ALSO: f64 = 0.45;
 /// Space over and under a line, of the count.
 const SPACE: f64 = 0.22;
 
+/// Space after a card, points.
+const AFTER: f64 = 12.0;
+
 /// Between the counts and what is counted, points.
 const BETWEEN: f64 = 16.0;
 
@@ -54,19 +57,21 @@ struct Broken<'a> {
 }
 
 /// Places a card on what is left of the page, the letters as large as lets all of it stay there; on more
-/// pages when even the least size is too large.
-pub(super) fn place(flow: &mut Flow<'_>, lines: &[CardLine]) {
+/// pages when even the least size is too large. `under` is left for what stands under it, when the letters
+/// stay large enough, points.
+pub(super) fn place(flow: &mut Flow<'_>, lines: &[CardLine], under: f64) {
     if lines.is_empty() {
         return;
     }
     let [largest, least] = SIZES;
+    let after = AFTER + under;
     let mut size = largest;
     let (sizes, column, broken) = loop {
         let sizes = Sizes::new(size);
         let (column, broken) = breaking(flow, lines, &sizes);
         let high: f64 = broken.iter().map(|line| line.high).sum();
         let whole = broken.iter().all(|line| line.count.len() == 1);
-        if (high <= flow.left_over() && whole) || size - STEP < least {
+        if (high + after <= flow.left_over() && whole) || size - STEP < least {
             break (sizes, column, broken);
         }
         size -= STEP;
@@ -96,7 +101,7 @@ pub(super) fn place(flow: &mut Flow<'_>, lines: &[CardLine]) {
         flow.y = flow.y.max(counted).max(top + line.high);
     }
     flow.rule(1.0, 0.0);
-    flow.y += 12.0;
+    flow.y += AFTER;
 }
 
 /// The lines at one size, and the width of the column of counts.

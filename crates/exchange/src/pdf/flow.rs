@@ -46,6 +46,16 @@ const RUNNING: Type = Type {
     weight: Weight::Regular,
 };
 
+/// A heading over a card is read from as far as the card.
+const OVER_CARD: Type = Type {
+    size: 26.0,
+    leading: 30.0,
+    weight: Weight::Bold,
+};
+
+/// The most of a page that is left for what stands under a card.
+const UNDER_CARD: f64 = 0.35;
+
 /// Longest line of words, points: some eighty letters, past which the eye loses the next line.
 const MEASURE: f64 = 400.0;
 
@@ -99,7 +109,7 @@ impl<'a> Flow<'a> {
         while let Some((block, rest)) = blocks.split_first() {
             let run = pictures::run(blocks);
             if run.is_empty() {
-                self.block(block, rest.first());
+                self.block(block, rest);
                 blocks = rest;
             } else {
                 pictures::place(self, run, document.units);
@@ -124,16 +134,19 @@ impl<'a> Flow<'a> {
         self.pages
     }
 
-    fn block(&mut self, block: &Block, next: Option<&Block>) {
+    fn block(&mut self, block: &Block, rest: &[Block]) {
         match block {
-            Block::Heading(words) => self.heading(words, next),
+            Block::Heading(words) => self.heading(words, rest.first()),
             Block::Words(words) => {
                 self.lines(words, WORDS, self.sheet.width().min(MEASURE));
                 self.y += 5.0;
             }
             Block::Table(of) => table::place(self, of),
             Block::Cautions(lines) => self.cautions(lines),
-            Block::Card(lines) => card::place(self, lines),
+            Block::Card(lines) => {
+                let under = self.under_card(rest);
+                card::place(self, lines, under);
+            }
             Block::NewPage => {
                 if self.y > self.sheet.top() {
                     self.new_page();
@@ -142,6 +155,21 @@ impl<'a> Flow<'a> {
             // Taken in runs before.
             Block::Picture(_) => {}
         }
+    }
+
+    /// Height of what belongs to a card and stands under it: words and small tables.
+    fn under_card(&self, rest: &[Block]) -> f64 {
+        let of = |block: &Block| match block {
+            Block::Words(words) => {
+                let wide = self.sheet.width().min(MEASURE);
+                let lines = self.letters.lines(words, WORDS.weight, wide / WORDS.size);
+                Some(WORDS.leading * count(lines.len()) + 5.0)
+            }
+            Block::Table(table) => Some(table::beginning(self, table) + 8.0),
+            _ => None,
+        };
+        let high: f64 = rest.iter().map_while(of).sum();
+        high.min(self.whole() * UNDER_CARD)
     }
 
     /// A heading, on the page on which what it stands over begins.
@@ -153,10 +181,12 @@ impl<'a> Flow<'a> {
             None => 0.0,
         };
         let wide = self.sheet.width();
-        let lines = self
-            .letters
-            .lines(words, HEADING.weight, wide / HEADING.size);
-        let high = HEADING.leading * count(lines.len());
+        let of = match next {
+            Some(Block::Card(_)) => OVER_CARD,
+            _ => HEADING,
+        };
+        let lines = self.letters.lines(words, of.weight, wide / of.size);
+        let high = of.leading * count(lines.len());
         if self.y > self.sheet.top() {
             self.y += 12.0;
         }
@@ -166,7 +196,7 @@ impl<'a> Flow<'a> {
             at: self.y,
             is_title: false,
         });
-        self.lines(words, HEADING, wide);
+        self.lines(words, of, wide);
         self.y += 3.0;
     }
 
@@ -181,13 +211,22 @@ impl<'a> Flow<'a> {
         let wide = self.sheet.width() - 2.0 * PAD - MARK;
         let letters = self.letters;
         self.y += 12.0;
-        self.make_room(PAD * 2.0 + HEADING.leading + 3.0 * CARE.leading);
+        let broken: Vec<Vec<&str>> = lines
+            .iter()
+            .map(|words| letters.lines(words.as_ref(), CARE.weight, wide / CARE.size))
+            .collect();
+        let high: f64 = broken
+            .iter()
+            .map(|lines| count(lines.len()) * CARE.leading + 1.0)
+            .sum();
+        let high = high + PAD * 2.0 + HEADING.leading + 2.0;
+        // Together on a page, where a page holds them.
+        self.make_room(high.min(self.whole()));
         let mut top = self.y;
         self.y += PAD;
         self.line(left, "Take care", HEADING);
         self.y += 2.0;
-        for words in lines {
-            let lines = letters.lines(words.as_ref(), CARE.weight, wide / CARE.size);
+        for lines in broken {
             for (at, line) in lines.into_iter().enumerate() {
                 if self.y + CARE.leading + PAD > self.sheet.bottom() {
                     self.close_frame(top, PAD);

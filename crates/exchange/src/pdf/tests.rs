@@ -196,3 +196,21 @@ fn a_card_is_in_large_letters_on_one_page() {
     }
     assert!(card(40).len() > 1);
 }
+
+#[test]
+fn what_belongs_to_a_card_stands_on_its_page() {
+    let line = CardLine {
+        what: "yard sand".into(),
+        count: "7 1/4 buckets".into(),
+        also: "36 L, 55 kg".into(),
+    };
+    let blocks = vec![
+        Block::Heading("base: one full batch".into()),
+        Block::Card(vec![line; 5]),
+        Block::Table(table(5, "coat")),
+        Block::Words("Hold back a part of the water.".into()),
+    ];
+    let pages = set_out(&document(blocks), &letters());
+    assert_eq!(pages.len(), 1);
+    within_margins(&pages, &letters());
+}

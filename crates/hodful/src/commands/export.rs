@@ -8,7 +8,7 @@ mod spreadsheet;
 use super::{Answer, End, cards, say, shown, with_answer};
 use crate::args::{Input, Units, What};
 use anyhow::{Result, bail};
-use hodful_documents::{Document, Facts, Foot, Paper, dimension_sheet, order_list, summary};
+use hodful_documents::{Block, Document, Facts, Foot, Paper, dimension_sheet, order_list, summary};
 use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_quantities::print::UnitSystem;
@@ -182,7 +182,7 @@ fn files(
     };
     let documents = documents(&facts, of, what)?;
     let bytes = match ending {
-        Ending::Svg => return drawings::files(of, &documents, to),
+        Ending::Svg => return drawings::files(of, &documents, what, to),
         Ending::Csv => spreadsheet::csv(&documents)?,
         Ending::Html => exchange::html(&documents)?.into_bytes(),
         Ending::Markdown => {
@@ -220,12 +220,21 @@ fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Doc
     Ok(documents)
 }
 
-/// What stands behind the workbook, which has the surfaces and the order in sheets of its own.
-fn behind(mut documents: Vec<Document>, what: What) -> Vec<Document> {
+/// What stands behind the workbook, which has the surfaces and the materials in sheets of its own: with
+/// everything wanted the order list, for its deliveries, and the cards. One sheet holds all cards.
+fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
+    let is_card = |document: &Document| document.paper == Paper::BatchCard;
+    let (cards, mut others): (Vec<_>, Vec<_>) = documents.into_iter().partition(is_card);
     if what == What::All {
-        documents.retain(|document| document.paper == Paper::BatchCard);
+        others.retain(|document| document.paper == Paper::Order);
     }
-    documents
+    let joined = cards.into_iter().reduce(|mut joined, next| {
+        joined.blocks.push(Block::Heading(next.title));
+        joined.blocks.extend(next.blocks);
+        joined
+    });
+    others.extend(joined);
+    others
 }
 
 /// The figures for a program.

@@ -13,6 +13,7 @@ use hodful_soils::jar;
 use hodful_soils::settling::Settling;
 use hodful_soils::sizes::System;
 use hodful_takeoff::blend::Blended;
+use hodful_takeoff::project::Name;
 
 /// Prints what is known of the soils of a project.
 pub(super) fn soils(input: &Input, format: Format) -> Result<End> {
@@ -81,7 +82,7 @@ pub(super) fn blend(input: &Input, name: Option<&str>, output: Output) -> Result
                 None if blends.is_empty() => bail!(
                     "there is no blend in the project; give one the materials it may be made of, and what is asked of it"
                 ),
-                None => blends.keys().map(|name| name.as_str()).collect(),
+                None => blends.keys().map(Name::as_str).collect(),
             };
             let found = names.iter().map(|name| (*name, assessed.blend(name)));
             let found: Vec<_> = found.collect();

@@ -127,10 +127,9 @@ fn part(parts: f64) -> String {
         .iter()
         .find(|(n, _)| quarters.total_cmp(&(whole * 4.0 + n)).is_eq());
     match found {
-        Some((_, "")) => significant(parts, DIGITS),
-        Some((_, word)) if whole > 0.0 => format!("{whole} {word}"),
-        Some((_, word)) => (*word).to_owned(),
-        None => significant(parts, DIGITS),
+        Some((_, word)) if !word.is_empty() && whole > 0.0 => format!("{whole} {word}"),
+        Some((_, word)) if !word.is_empty() => (*word).to_owned(),
+        _ => significant(parts, DIGITS),
     }
 }
 

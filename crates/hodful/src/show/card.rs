@@ -173,9 +173,10 @@ fn coats(coats: &[CoatBatches<'_>]) -> String {
     }
     let mut out = table.print();
     let days: Option<u64> = coats.iter().map(|of| of.days).sum();
-    out.push_str(&match days {
-        Some(days) => format!("Each coat by itself; {} in all.\n", plural(days, "day")),
-        None => "Give the mixer batches_per_day in the project to have the days.\n".to_owned(),
-    });
+    let said = match days {
+        Some(days) => format!("Each coat by itself; {} in all.", plural(days, "day")),
+        None => "Give the mixer batches_per_day in the project to have the days.".to_owned(),
+    };
+    out.push_str(&paragraph("", &said));
     out
 }

@@ -223,18 +223,23 @@ pub(crate) fn settle(
     out
 }
 
-/// What a mark at a wrong hour does to the reading.
+/// What a mark at this hour does to the reading, taken for the top that it is nearer to by ratio.
 fn read_as(parts: Option<Length>, system: System) -> String {
     let limits = system.limits();
     let Some(at) = parts else {
         return "too soon: sand is still sinking".to_owned();
     };
     let (sand, silt) = (limits.silt, limits.clay);
-    if at > sand {
-        "as the top of the sand it is early: some sand is read as silt".to_owned()
-    } else if at > silt {
-        "as the top of the silt it is early: some silt is read as clay".to_owned()
+    let near_sand = at / sand > silt / at;
+    let (top, is_early, under, over) = if near_sand {
+        ("sand", at > sand, "sand", "silt")
     } else {
-        "as the top of the silt it is late: some clay is read as silt".to_owned()
+        ("silt", at > silt, "silt", "clay")
+    };
+    // Early, grains of the lower layer are still above the mark; late, some of the upper lie below it.
+    if is_early {
+        format!("as the top of the {top} it is early: some {under} is read as {over}")
+    } else {
+        format!("as the top of the {top} it is late: some {over} is read as {under}")
     }
 }

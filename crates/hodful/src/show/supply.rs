@@ -27,6 +27,12 @@ pub(super) fn supply(of: &Assessed<'_>, units: UnitSystem) -> String {
             out.push_str(&paragraph("", &words));
         }
         Ok(supply) => {
+            if !supply.plan.deliveries.is_empty() {
+                out.push_str(&paragraph(
+                    "",
+                    "Order by this list: the packages above are those of each material by itself, to compare.",
+                ));
+            }
             out.push_str(&deliveries(of, &supply, units));
             for line in lines(of, &supply, units) {
                 out.push_str(&paragraph("", &line));

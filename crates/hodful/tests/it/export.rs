@@ -127,6 +127,26 @@ fn drawings_go_beside_the_path_a_file_each() {
         assert!(site.read(name).contains("<svg"), "{name}");
     }
     assert!(!site.path("yard.svg").exists());
+    // With everything the build-up and the soils are drawn too, and each opening is cut twice.
+    let window = changed(|p| {
+        p["walls"][0]["openings"] = serde_json::json!([{ "id": "W1",
+            "shape": { "kind": "rectangle", "width": "1 m", "height": "1 m" },
+            "from_left": "2 m", "sill": "1 m",
+            "frame": { "from_outside": "80 mm", "depth": "100 mm" } }]);
+    });
+    let said = export(&window, "yard.svg", &[]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    for name in [
+        "build-up-wall",
+        "wall-s-opening-w1-level-section",
+        "wall-s-opening-w1-upright-section",
+        "triangle-of-textures",
+    ] {
+        assert!(
+            window.read(&format!("yard-{name}.svg")).contains("<svg"),
+            "{name}"
+        );
+    }
     // One drawing takes the path itself.
     let one = changed(|p| {
         p["walls"] = serde_json::json!([p["walls"][1]]);

@@ -11,7 +11,7 @@ use crate::sources::{self, Sourced};
 use crate::supply;
 use crate::tolerance::SAME_SHARE;
 use ecow::{EcoString, eco_format};
-use hodful_quantities::mix::WATER_DENSITY;
+use hodful_quantities::mix::{self, WATER_DENSITY};
 use hodful_quantities::print::{self, significant};
 use hodful_quantities::read::Amount;
 use hodful_quantities::units::{
@@ -36,8 +36,8 @@ pub(super) fn tests(project: &Project, checked: &Checked, found: &mut Vec<Proble
     }
     for ((name, mix), made) in zip(&project.mixes, &checked.site.mixes) {
         let place = Place::project().thing("mix", name.clone());
-        let density = made.made.as_ref().and_then(|made| made.mix.loose_density());
-        water_of_trial(mix, density, &place, found);
+        let made = made.made.as_ref().map(|made| &made.mix);
+        water_of_trial(mix, made, &place, found);
         last_panel(mix, &place, found);
     }
 }
@@ -72,7 +72,7 @@ pub(super) fn looked_for(
     }
     if let Err(words) = supply::find(project, &checked.site, evaluation) {
         found.push(Problem::doubtful(
-            Place::project().field("buying"),
+            Place::project().field("buying").field("aim"),
             eco_format!("what to buy from whom cannot be planned: {words}"),
             None,
         ));
@@ -261,16 +261,15 @@ fn swell(material: &Material, place: &Place, found: &mut Vec<Problem>) {
 }
 
 /// Water of a trial batch that is not the water the mix is reckoned with.
-fn water_of_trial(
-    mix: &Mix,
-    density: Option<MassDensity>,
-    place: &Place,
-    found: &mut Vec<Problem>,
-) {
-    let (Some(wanted), Some(trial)) = (&mix.water, &mix.trial_batch) else {
+fn water_of_trial(mix: &Mix, made: Option<&mix::Mix>, place: &Place, found: &mut Vec<Problem>) {
+    let (Some(wanted), Some(trial), Some(made)) = (&mix.water, &mix.trial_batch, made) else {
         return;
     };
-    let Some(tried) = trial_water(trial, density) else {
+    let added = trial_water(trial, made.loose_density());
+    let Some(tried) = added
+        .zip(brought(made))
+        .map(|(added, brought)| added + brought)
+    else {
         return;
     };
     let limit = sources::TRIAL_WATER;
@@ -279,7 +278,7 @@ fn water_of_trial(
         found.push(Problem::doubtful(
             place.field("trial_batch").field("water"),
             eco_format!(
-                "the trial batch took {} % of water by dry mass, and the mix is reckoned with '{}'; give the mix the water of the trial, or try again",
+                "the trial batch held {} % of water by dry mass, with what the materials brought, and the mix is reckoned with '{}'; give the mix the water of the trial, or try again",
                 significant(tried, 3),
                 wanted.text()
             ),
@@ -288,7 +287,18 @@ fn water_of_trial(
     }
 }
 
-/// Water of a trial batch, % of the dry mass of its minerals; `None` where a mass is not known.
+/// Water that the minerals of a mix bring, % of their dry mass; `None` where a density is not known.
+fn brought(mix: &mix::Mix) -> Option<f64> {
+    let (mut water, mut dry) = (0.0, 0.0);
+    for mineral in mix.minerals().iter().filter(|mineral| mineral.parts > 0.0) {
+        let mass = mineral.loose_density?.value * mineral.parts;
+        water += mass * mineral.moisture.get::<percent>();
+        dry += mass;
+    }
+    Some(water / dry)
+}
+
+/// Water that went into a trial batch, % of the dry mass of its minerals; `None` where a mass is not known.
 fn trial_water(trial: &TrialBatch, density: Option<MassDensity>) -> Option<f64> {
     let mass = |of: &Amount, density: Option<MassDensity>| match of {
         Amount::Mass(mass) => Some(*mass),

@@ -9,6 +9,7 @@ use super::{Drawing, Label, Point, Role, Stand};
 use crate::blend::{Blended, SIEVES, USUAL_POWER, curve};
 use crate::project::{Blend, CurveBand, Project};
 use crate::soil;
+use crate::tolerance::NONE_OF_IT;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::print::significant;
@@ -20,14 +21,11 @@ use std::iter::zip;
 /// Width and height of the field between the axes, mm: any numbers, as it has no size of its own.
 const FIELD: [f64; 2] = [2000.0, 1000.0];
 
-/// Room for the words at the axes, mm.
-const MARGIN: f64 = 110.0;
+/// Room for the words left of the axes, under them and above, mm.
+const MARGIN: [f64; 3] = [220.0, 170.0, 60.0];
 
 /// Pieces of a curve.
 const PIECES: u32 = 48;
-
-/// Less of a material than this is none of it: a hundred thousandth of the blend.
-const NOTHING: f64 = 1e-5;
 
 /// Digits of the opening of a sieve.
 const DIGITS: u32 = 3;
@@ -54,7 +52,7 @@ pub fn grading(project: &Project, asked: &Blend, found: &Blended) -> Drawing {
     };
     let mut parts: Vec<(f64, Grading)> = Vec::new();
     for (name, share) in zip(&found.materials, &blend.mass_shares) {
-        if *share <= NOTHING {
+        if *share <= NONE_OF_IT {
             continue;
         }
         let material = project.materials.get(name);
@@ -101,11 +99,10 @@ pub fn grading(project: &Project, asked: &Blend, found: &Blended) -> Drawing {
     }
     drawing
         .captions
-        .push("passing, % of dry mass, over sieves in mm".into());
-    drawing
-        .captions
-        .push(eco_format!("firm: the blend; dashed: {words}"));
-    drawing.bounds = Some([-MARGIN, -MARGIN, FIELD[0] + MARGIN, FIELD[1]]);
+        .push(eco_format!("firm: blend, dashed: {words}"));
+    drawing.captions.push("% passing, mm".into());
+    let [left, below, above] = MARGIN;
+    drawing.bounds = Some([-left, -below, FIELD[0] + below, FIELD[1] + above]);
     drawing
 }
 
@@ -116,9 +113,9 @@ fn ideal(asked: Option<&CurveBand>, largest: Length) -> (impl Fn(f64) -> Option<
     let largest = asked.map_or(largest, |curve| Typed::value(&curve.largest));
     let mm = significant(largest.get::<millimeter>(), DIGITS);
     let words = if asked.is_some_and(|asked| !curve(asked).is_empty()) {
-        eco_format!("the curve asked for, up to {mm} mm")
+        eco_format!("as asked, to {mm} mm")
     } else {
-        eco_format!("Fuller's curve up to {mm} mm")
+        eco_format!("Fuller to {mm} mm")
     };
     (
         move |mm: f64| talbot(length_of_mm(mm), largest, power),
@@ -193,7 +190,7 @@ impl Axis {
             // Every other sieve may go where there is no room for all.
             let weight = if i % 2 == 0 { 60 } else { 40 };
             let words = significant(*sieve, DIGITS);
-            label(drawing, [u, -MARGIN / 2.0], words.into(), weight);
+            label(drawing, [u, -MARGIN[1] / 2.0], words.into(), weight);
         }
         for (percent, weight) in [(0, 50), (50, 50), (100, 60)] {
             let v = high * f64::from(percent) / 100.0;
@@ -202,7 +199,7 @@ impl Axis {
             }
             label(
                 drawing,
-                [-MARGIN / 2.0, v],
+                [-MARGIN[0] / 2.0, v],
                 eco_format!("{percent}"),
                 weight,
             );
@@ -270,6 +267,6 @@ mod tests {
         let (passing, words) = ideal(None, mm(4.0));
         assert!((passing(1.0).unwrap() - 0.5).abs() < 1e-12);
         assert_eq!(passing(8.0), Some(1.0));
-        assert_eq!(words, "Fuller's curve up to 4 mm");
+        assert_eq!(words, "Fuller to 4 mm");
     }
 }

@@ -35,8 +35,7 @@ pub fn triangle(project: &Project, chosen: Option<usize>) -> Drawing {
     let mut drawing = Drawing::default();
     for class in Class::ALL {
         let ring: Vec<Point> = outline(class).iter().map(place).collect();
-        drawing.stroke(Role::Rounded, ring.clone(), true, None);
-        let within = super::line::bounds(&ring).unwrap_or_default();
+        drawing.stroke(Role::Rounded, ring, true, None);
         label(
             &mut drawing,
             place(&middle(class)),
@@ -45,7 +44,7 @@ pub fn triangle(project: &Project, chosen: Option<usize>) -> Drawing {
             None,
         );
         if let Some(label) = drawing.labels.last_mut() {
-            label.stand = Stand::In(within);
+            label.stand = Stand::Here;
         }
     }
     let [sand, silt, clay] = [(1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)]
@@ -82,7 +81,7 @@ pub fn triangle(project: &Project, chosen: Option<usize>) -> Drawing {
             let ring = square.map(|[u, v]| [at[0] + u * ARM / 2.0, at[1] + v * ARM / 2.0]);
             drawing.stroke(Role::Frame, ring.to_vec(), true, of);
             let words = ecow::eco_format!("mix {name}");
-            label(&mut drawing, beside(at), words, 50, of);
+            label(&mut drawing, at, words, 50, of);
         }
     }
     for (i, (name, material)) in project.materials.iter().enumerate() {
@@ -101,16 +100,16 @@ pub fn triangle(project: &Project, chosen: Option<usize>) -> Drawing {
         let [u, v] = at;
         drawing.stroke(Role::Frame, vec![[u - arm, v], [u + arm, v]], false, of);
         drawing.stroke(Role::Frame, vec![[u, v - arm], [u, v + arm]], false, of);
-        label(&mut drawing, beside(at), name.clone(), 60, of);
+        label(&mut drawing, at, name.clone(), 60, of);
     }
     if drawing.strokes.iter().any(|stroke| stroke.of.is_some()) {
-        drawing.captions.push("cross: a soil".into());
+        drawing.captions.push("cross: soil".into());
         let is_mix = |stroke: &super::Stroke| matches!(stroke.of, Some(Subject::Mix(_)));
         if drawing.strokes.iter().any(is_mix) {
-            drawing.captions.push("square: a mix".into());
+            drawing.captions.push("square: mix".into());
         }
         if !drawing.fills.is_empty() {
-            drawing.captions.push("dashed: what it may be".into());
+            drawing.captions.push("hatched: it may be here".into());
         }
     }
     let high = clay[1];
@@ -122,16 +121,11 @@ fn place(soil: &FineEarth) -> Point {
     to_triangle(soil.sand, soil.silt, soil.clay).map(|share| share * SIDE)
 }
 
-/// Where the name of a mark begins to look for room.
-fn beside([u, v]: Point) -> Point {
-    [u, v + 2.0 * ARM]
-}
-
 fn label(drawing: &mut Drawing, at: Point, text: EcoString, weight: u8, of: Option<Subject>) {
     drawing.labels.push(Label {
         at,
         text,
-        stand: Stand::At,
+        stand: if of.is_some() { Stand::Next } else { Stand::At },
         weight,
         of,
         names: of.is_some(),

@@ -164,6 +164,33 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
     Ok(())
 }
 
+/// A coat that was given another name: the phase of the order that names it names the new one, and the
+/// old one as long as another build-up has such a coat.
+pub(super) fn coat(project: &mut Project, old: &Name, new: &Name) {
+    let mut others = project.build_ups.values().flatten();
+    let is_left = others.any(|coat| coat.coat == *old);
+    let phases = project.buying.iter_mut().flat_map(|b| &mut b.phases);
+    let mut lists: Vec<&mut Vec<Name>> = phases.map(|phase| &mut phase.coats).collect();
+    if lists.iter().any(|coats| coats.contains(new)) {
+        // The new name has its phase already.
+        if !is_left {
+            lists
+                .iter_mut()
+                .for_each(|coats| coats.retain(|name| name != old));
+        }
+        return;
+    }
+    for coats in lists {
+        if let Some(at) = coats.iter().position(|name| name == old) {
+            if is_left {
+                coats.insert(at + 1, new.clone());
+            } else if let Some(name) = coats.get_mut(at) {
+                name.clone_from(new);
+            }
+        }
+    }
+}
+
 /// A blend; nothing names one.
 pub(super) fn blend(project: &mut Project, i: usize, text: Option<&str>) -> Done {
     anew(&mut project.blends, i, text, "the project has a blend").map(|_| ())

@@ -44,7 +44,14 @@ pub(super) fn put_text(
                     "the build-up has a coat",
                 )?;
             }
-            put(tables::COAT, coats.get_mut(coat).ok_or(GONE)?, key, text)
+            let coat = coats.get_mut(coat).ok_or(GONE)?;
+            let old = coat.coat.clone();
+            put(tables::COAT, coat, key, text)?;
+            let new = coat.coat.clone();
+            if new != old {
+                rename::coat(project, &old, &new);
+            }
+            Ok(())
         }
         Subject::Mix(i) if key == "name" => rename::mix(project, i, text),
         Subject::Mix(i) => mix(project, i, key, text),

@@ -1,13 +1,15 @@
-//! The thread that works out what takes long: what is doubtful in a project, and what to buy for it. Of each
+//! The thread that works out what takes long: what is doubtful in a project, a blend, what to buy. Of each
 //! only the newest request is answered, and only once no newer one came for a moment, so that it does not
 //! compete with keys that are held down. Not here: what is doubtful, and how a purchase is planned.
 
 use super::watched::{Event, Events, watched};
 use crate::Message;
+use crate::state::look_for_blend;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
 use std::io;
+use std::mem::discriminant;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::time::Duration;
@@ -20,6 +22,8 @@ const QUIET: Duration = Duration::from_millis(150);
 pub(super) enum What {
     /// What is refused and doubtful.
     Problems,
+    /// What comes of a blend, by its position.
+    Blend(usize),
     /// What to buy from whom.
     Supply,
 }
@@ -47,13 +51,22 @@ impl Looking {
             .build()
             .map_err(io::Error::other)?;
         watched("looker", events, move || {
-            while let Some(requests) = newest(&waiting, QUIET, |of: &Request| of.what) {
+            while let Some(requests) =
+                newest(&waiting, QUIET, |of: &Request| discriminant(&of.what))
+            {
                 for Request { id, project, what } in requests {
                     let answer = pool.install(|| match what {
                         What::Problems => Message::Looked {
                             id,
                             problems: hodful_takeoff::all_problems(&project, &rules),
                         },
+                        What::Blend(at) => {
+                            let bench = Bench::new(project, Arc::clone(&rules));
+                            Message::Blended {
+                                id,
+                                blending: Box::new(look_for_blend(&bench, at)),
+                            }
+                        }
                         What::Supply => Message::Supplied {
                             id,
                             supply: Box::new(Bench::new(project, Arc::clone(&rules)).supply()),

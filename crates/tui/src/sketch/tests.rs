@@ -3,7 +3,7 @@
 mod sweep;
 
 use super::{Marker, Sketch, Styles, pick};
-use hodful_takeoff::drawing::{self, Cut, Drawing, Role, Stroke};
+use hodful_takeoff::drawing::{self, Cut, Drawing, Label, Role, Stand, Stroke};
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::{Project, Side};
 use ratatui::buffer::Buffer;
@@ -212,6 +212,11 @@ fn scenes(project: &Project) -> Vec<(Drawing, Option<Subject>)> {
         let of = Subject::Coat { build_up, coat: 0 };
         scenes.push((drawing::build_up(project, build_up), Some(of)));
     }
+    let soils = project.materials.values().enumerate();
+    for (soil, _) in soils.filter(|(_, material)| material.soil.is_some()) {
+        let of = Subject::Material(soil);
+        scenes.push((drawing::triangle(project, Some(soil)), Some(of)));
+    }
     scenes
 }
 
@@ -296,10 +301,10 @@ fn odd_drawings_do_no_harm() {
     for a in odd {
         for b in odd {
             let mut drawing = box_of(a, b);
-            drawing.labels.push(drawing::Label {
+            drawing.labels.push(Label {
                 at: [b, a],
                 text: "W1".into(),
-                stand: drawing::Stand::In([a, b, b, a]),
+                stand: Stand::In([a, b, b, a]),
                 weight: 70,
                 of: Some(Subject::Wall(0)),
                 names: true,
@@ -335,6 +340,54 @@ fn odd_drawings_do_no_harm() {
             }
         }
     }
+}
+
+/// A name that belongs to an area stands in it on one row with its place, or nowhere; that of a mark
+/// stands beside it, over lines if it must.
+#[test]
+fn names_stand_where_they_belong() {
+    let name = |stand, at| Label {
+        at,
+        text: "clay".into(),
+        stand,
+        weight: 30,
+        of: None,
+        names: false,
+        only_marked: false,
+    };
+    // Two areas, left and right of an upright line.
+    let drawing = |label| Drawing {
+        strokes: vec![Stroke {
+            role: Role::Outline,
+            points: vec![[50.0, 0.0], [50.0, 100.0]],
+            closed: false,
+            of: None,
+        }],
+        labels: vec![label],
+        ..box_of(200.0, 100.0)
+    };
+    let found = |label: Label| {
+        let drawing = drawing(label);
+        let lines = screen(&painted(&sketch(&drawing, Marker::Braille), 40, 10));
+        let rows = lines.iter().enumerate();
+        let mut found = rows.filter_map(|(row, line)| {
+            let (before, _) = line.split_once("clay")?;
+            Some((before.chars().count(), row))
+        });
+        found.next()
+    };
+    // The line stands in column 10 of 40, the middle row is 5.
+    let (column, row) = found(name(Stand::Here, [60.0, 47.0])).unwrap();
+    assert!(column > 10 && column < 14 && row == 5, "{column} {row}");
+    let (column, _) = found(name(Stand::Here, [25.0, 47.0])).unwrap();
+    assert!(column + 4 <= 10, "{column}");
+    // On the line itself there is no room for it.
+    assert_eq!(found(name(Stand::Here, [50.0, 47.0])), None);
+    let (column, row) = found(name(Stand::Next, [100.0, 47.0])).unwrap();
+    assert!((20..=23).contains(&column) && row == 5, "{column} {row}");
+    // At the right end it stands left of its place.
+    let (column, _) = found(name(Stand::Next, [190.0, 47.0])).unwrap();
+    assert!(column + 4 < 38, "{column}");
 }
 
 /// A drawing of nothing says why.

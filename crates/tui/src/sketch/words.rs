@@ -197,7 +197,8 @@ pub(super) fn place(sketch: &Sketch<'_>, fit: &Fit, raster: &Raster, page: &mut 
         }
         let words = Words::of(sketch, label, *state);
         let first = label.of.is_none_or(|of| !told.contains(&of));
-        let must = (state.chosen || marked || label.weight >= FIRM) && first;
+        let firm = label.weight >= FIRM || label.stand == Stand::Next;
+        let must = (state.chosen || marked || firm) && first;
         let mut place = spot(fit, raster, page, label, &words, Over::NoLine);
         if place.is_none() && must {
             place = spot(fit, raster, page, label, &words, Over::Lines);
@@ -282,6 +283,23 @@ fn spot(
                 [from - 1 - wide, middle[1]],
             ];
             within.chain(around).find(suits)
+        }
+        Stand::Here => {
+            let [x, y] = middle;
+            let half = (wide - 1) / 2;
+            let shifts = (0..=half).flat_map(|by| [by, -by]);
+            shifts.map(|by| [x - half + by, y]).find(suits)
+        }
+        Stand::Next => {
+            let [x, y] = middle;
+            [
+                [x + 2, y],
+                [x - 1 - wide, y],
+                [centred(x), y - 1],
+                [centred(x), y + 1],
+            ]
+            .into_iter()
+            .find(suits)
         }
         Stand::At | Stand::Beside => {
             let x = clamped(centred(middle[0]));

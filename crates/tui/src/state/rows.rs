@@ -5,7 +5,7 @@ use crate::text::contains;
 use hodful_takeoff::Evaluation;
 use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::problem::{Problem, Severity};
-use hodful_takeoff::project::{Project, Wall};
+use hodful_takeoff::project::{MaterialKind, Project, Wall};
 use std::collections::HashMap;
 
 /// The order of the list of walls.
@@ -138,10 +138,14 @@ pub(super) fn soils(project: &Project) -> Vec<Subject> {
         .collect()
 }
 
-/// Materials that some coat takes, suppliers, phases, and how the order is placed.
+/// Materials that some coat takes but for water, suppliers, phases, and how the order is placed.
 pub(super) fn order(project: &Project, evaluation: &Evaluation) -> Vec<Subject> {
     let needed = evaluation.materials.iter().enumerate();
-    let needed = needed.filter(|(_, of)| !of.uses.is_empty());
+    let water = |at: usize| {
+        let of = project.materials.get_index(at);
+        of.is_some_and(|(_, of)| of.kind == MaterialKind::Water)
+    };
+    let needed = needed.filter(|(at, of)| !of.uses.is_empty() && !water(*at));
     let phases = project.buying.iter().flat_map(|buying| &buying.phases);
     needed
         .map(|(at, _)| Subject::Material(at))
@@ -283,10 +287,10 @@ impl State {
         self.coats_row = self.coats_row.min(last(coats(&project).len()));
         self.stores_row = self.stores_row.min(last(stores(&project).len()));
         self.problems_row = self.problems_row.min(last(self.doc.problems().len()));
-        self.soils_row = self.soils_row.min(last(soils(&project).len()));
+        self.yard.soils_row = self.yard.soils_row.min(last(soils(&project).len()));
         let order = order(&project, self.doc.bench().evaluation());
-        self.order_row = self.order_row.min(last(order.len()));
-        self.card_row = self.card_row.min(last(card(&project).len()));
+        self.yard.order_row = self.yard.order_row.min(last(order.len()));
+        self.yard.card_row = self.yard.card_row.min(last(card(&project).len()));
         self.field = self.field.min(last(self.rows().len()));
     }
 

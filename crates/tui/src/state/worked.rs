@@ -6,6 +6,7 @@ use super::{Screen, State};
 use crate::effect::Effect;
 use ecow::EcoString;
 use hodful_takeoff::Project;
+use hodful_takeoff::bench::Bench;
 use hodful_takeoff::blend::Blended;
 use hodful_takeoff::drawing::{self, Drawing};
 use hodful_takeoff::form::Subject;
@@ -20,8 +21,37 @@ pub type Test = (Way, Result<SoilFigures, SoilFault>);
 /// A blend that was looked for.
 pub type Looked = Result<Blended, EcoString>;
 
+/// A blend that was looked for, with the drawing of its grading.
+pub type Blending = (Looked, Drawing);
+
+/// Looks for a blend of a project by its position. It may take some milliseconds.
+pub fn look_for_blend(bench: &Bench, at: usize) -> Blending {
+    let project = bench.project();
+    let Some((name, asked)) = project.blends.get_index(at) else {
+        return (Err("it is not there any more".into()), Drawing::default());
+    };
+    let looked = bench.blend(name);
+    let drawing = match &looked {
+        Ok(found) => drawing::grading(project, asked, found),
+        Err(_) => Drawing::default(),
+    };
+    (looked, drawing)
+}
+
 /// What to buy, or what keeps it from being planned.
 pub type Planned = Result<Supply, EcoString>;
+
+/// Where one stands on the pages of soils, of the order and of the card.
+#[derive(Debug, Default)]
+pub(crate) struct Yard {
+    /// The chosen row of each.
+    pub(crate) soils_row: usize,
+    pub(crate) order_row: usize,
+    pub(crate) card_row: usize,
+    /// The first line shown of what is said beside the list.
+    pub(crate) said_top: usize,
+    pub(crate) worked: Worked,
+}
 
 /// What is worked out, each with the project it is of.
 #[derive(Debug, Default)]
@@ -30,6 +60,8 @@ pub(crate) struct Worked {
     triangle: Option<(Arc<Project>, Option<usize>, Drawing)>,
     blend: Option<(Arc<Project>, usize, Looked, Drawing)>,
     supply: Option<(Arc<Project>, Planned)>,
+    /// The request for a blend that is not answered yet.
+    blending: Option<(u64, Arc<Project>, usize)>,
     /// The request for a plan that is not answered yet.
     planning: Option<(u64, Arc<Project>)>,
 }
@@ -53,32 +85,48 @@ fn tests(material: &Material) -> Vec<Test> {
 impl State {
     /// The tests of a material by its position, the surest first; none before the page of soils was shown.
     pub fn soil_tests(&self, material: usize) -> &[Test] {
-        let soils = self.worked.soils.as_ref();
+        let soils = self.yard.worked.soils.as_ref();
         let tests = soils.and_then(|(_, soils)| soils.get(material));
         tests.map_or(&[], Vec::as_slice)
     }
 
     /// The triangle of textures, when a soil is chosen on the page of soils.
     pub fn triangle(&self) -> Option<&Drawing> {
-        self.worked.triangle.as_ref().map(|(.., drawing)| drawing)
+        self.yard
+            .worked
+            .triangle
+            .as_ref()
+            .map(|(.., drawing)| drawing)
     }
 
-    /// The chosen blend and its grading, when it is chosen on the page of soils.
-    pub fn blend(&self) -> Option<(usize, &Looked, &Drawing)> {
-        let blend = self.worked.blend.as_ref();
-        blend.map(|(_, at, looked, drawing)| (*at, looked, drawing))
+    /// A blend by its position and its grading, when it was looked for last on the page of soils; that of an
+    /// earlier state of the project while it is being looked for anew.
+    pub fn blend(&self, at: usize) -> Option<(&Looked, &Drawing)> {
+        let blend = self
+            .yard
+            .worked
+            .blend
+            .as_ref()
+            .filter(|(_, own, ..)| *own == at);
+        blend.map(|(.., looked, drawing)| (looked, drawing))
+    }
+
+    /// Whether a blend is that of the project as it is now.
+    pub fn is_blended(&self, at: usize) -> bool {
+        let blend = self.yard.worked.blend.as_ref();
+        blend.is_some_and(|(of, own, ..)| Arc::ptr_eq(of, self.project()) && *own == at)
     }
 
     /// The plan of what to buy with the project that it is of; that of an earlier state of the project
     /// while another is being worked out.
     pub fn supply(&self) -> Option<(&Project, &Planned)> {
-        let supply = self.worked.supply.as_ref();
+        let supply = self.yard.worked.supply.as_ref();
         supply.map(|(project, supply)| (&**project, supply))
     }
 
     /// Whether the plan is that of the project as it is now.
     pub fn is_planned(&self) -> bool {
-        let supply = self.worked.supply.as_ref();
+        let supply = self.yard.worked.supply.as_ref();
         supply.is_some_and(|(of, _)| Arc::ptr_eq(of, self.project()))
     }
 
@@ -86,74 +134,84 @@ impl State {
     /// done outside for it.
     pub(crate) fn rework(&mut self) -> Option<Effect> {
         match self.screen {
-            Screen::Soils => {
-                self.rework_soils();
-                None
-            }
+            Screen::Soils => self.rework_soils(),
             Screen::Order => self.ask_for_plan(),
             _ => None,
         }
     }
 
-    fn rework_soils(&mut self) {
+    fn rework_soils(&mut self) -> Option<Effect> {
         let project = Arc::clone(self.preview());
         let same = |of: &Arc<Project>| Arc::ptr_eq(of, &project);
-        let worked = &mut self.worked;
+        let worked = &mut self.yard.worked;
         if !worked.soils.as_ref().is_some_and(|(of, _)| same(of)) {
             let soils = project.materials.values().map(tests).collect();
             worked.soils = Some((Arc::clone(&project), soils));
         }
         match self.subject() {
-            Some(Subject::Blend(at)) => self.rework_blend(at),
+            Some(Subject::Blend(at)) => self.ask_for_blend(at),
             subject => {
                 let chosen = match subject {
                     Some(Subject::Material(at)) => Some(at),
                     _ => None,
                 };
-                let triangle = self.worked.triangle.as_ref();
+                let triangle = self.yard.worked.triangle.as_ref();
                 let known = triangle.is_some_and(|(of, at, _)| same(of) && *at == chosen);
                 if !known {
                     let drawing = drawing::triangle(&project, chosen);
-                    self.worked.triangle = Some((project, chosen, drawing));
+                    self.yard.worked.triangle = Some((project, chosen, drawing));
                 }
+                None
             }
         }
     }
 
-    /// A blend is looked for in the project as it is: what is being typed has no figures yet.
-    fn rework_blend(&mut self, at: usize) {
+    /// Asks for the chosen blend, unless it is there or was asked for. It is looked for in the project as it
+    /// is: what is being typed has no figures yet.
+    fn ask_for_blend(&mut self, at: usize) -> Option<Effect> {
         let project = Arc::clone(self.project());
-        let known = self.worked.blend.as_ref();
-        if known.is_some_and(|(of, own, ..)| Arc::ptr_eq(of, &project) && *own == at) {
-            return;
+        let asked = self.yard.worked.blending.as_ref();
+        let asked = asked.is_some_and(|(_, of, own)| Arc::ptr_eq(of, &project) && *own == at);
+        if self.is_blended(at) || asked {
+            return None;
         }
-        let Some((name, asked)) = project.blends.get_index(at) else {
-            return;
-        };
-        let looked = self.doc.bench().blend(name);
-        let drawing = match &looked {
-            Ok(found) => drawing::grading(&project, asked, found),
-            Err(_) => Drawing::default(),
-        };
-        self.worked.blend = Some((project, at, looked, drawing));
+        let id = self.request();
+        self.yard.worked.blending = Some((id, Arc::clone(&project), at));
+        Some(Effect::Blend {
+            id,
+            project,
+            blend: at,
+        })
+    }
+
+    /// A blend came back.
+    pub(crate) fn blended(&mut self, id: u64, (looked, drawing): Blending) {
+        if let Some((_, project, at)) = self
+            .yard
+            .worked
+            .blending
+            .take_if(|(asked, ..)| *asked == id)
+        {
+            self.yard.worked.blend = Some((project, at, looked, drawing));
+        }
     }
 
     /// Asks for a plan of what to buy, unless it is there or was asked for.
     fn ask_for_plan(&mut self) -> Option<Effect> {
         let project = Arc::clone(self.project());
-        let asked = self.worked.planning.as_ref();
+        let asked = self.yard.worked.planning.as_ref();
         if self.is_planned() || asked.is_some_and(|(_, of)| Arc::ptr_eq(of, &project)) {
             return None;
         }
         let id = self.request();
-        self.worked.planning = Some((id, Arc::clone(&project)));
+        self.yard.worked.planning = Some((id, Arc::clone(&project)));
         Some(Effect::Supply { id, project })
     }
 
     /// A plan came back.
     pub(crate) fn planned(&mut self, id: u64, supply: Planned) {
-        if let Some((_, project)) = self.worked.planning.take_if(|(asked, _)| *asked == id) {
-            self.worked.supply = Some((project, supply));
+        if let Some((_, project)) = self.yard.worked.planning.take_if(|(asked, _)| *asked == id) {
+            self.yard.worked.supply = Some((project, supply));
         }
     }
 }

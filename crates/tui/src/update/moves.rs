@@ -79,9 +79,9 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
         Screen::Coats => state.coats_row = row,
         Screen::Stores => state.stores_row = row,
         Screen::Problems => state.problems_row = row,
-        Screen::Soils => state.soils_row = row,
-        Screen::Order => state.order_row = row,
-        Screen::Card => state.card_row = row,
+        Screen::Soils => state.yard.soils_row = row,
+        Screen::Order => state.yard.order_row = row,
+        Screen::Card => state.yard.card_row = row,
         Screen::Plan => {
             if let Some(wall) = state.walls.shown.get(row) {
                 state.walls.wall = *wall;
@@ -89,7 +89,7 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
             }
         }
     }
-    state.said_top = 0;
+    state.yard.said_top = 0;
     state.field = state.first_size();
 }
 
@@ -98,10 +98,10 @@ pub(super) fn words(state: &mut State, down: bool) {
     let (lines, high) = crate::view::said_size(state);
     let last = lines.saturating_sub(high);
     let step = (high / 2).max(1);
-    state.said_top = if down {
-        (state.said_top + step).min(last)
+    state.yard.said_top = if down {
+        (state.yard.said_top + step).min(last)
     } else {
-        state.said_top.min(last).saturating_sub(step)
+        state.yard.said_top.min(last).saturating_sub(step)
     };
 }
 
@@ -110,7 +110,7 @@ pub(super) fn screen(state: &mut State, screen: Screen) {
     state.screen = screen;
     state.typing = None;
     state.focus = Focus::List;
-    state.said_top = 0;
+    state.yard.said_top = 0;
     state.field = state.first_size();
 }
 
@@ -159,7 +159,7 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
         }
     }
     if before.0 != Some(subject) {
-        state.said_top = 0;
+        state.yard.said_top = 0;
     }
     state.field = match before {
         (Some(own), field) if own == subject => field,
@@ -169,9 +169,9 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
 
 fn set_page_row(state: &mut State, row: usize) {
     match state.screen {
-        Screen::Soils => state.soils_row = row,
-        Screen::Order => state.order_row = row,
-        _ => state.card_row = row,
+        Screen::Soils => state.yard.soils_row = row,
+        Screen::Order => state.yard.order_row = row,
+        _ => state.yard.card_row = row,
     }
 }
 

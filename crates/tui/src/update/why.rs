@@ -11,7 +11,9 @@ use hodful_takeoff::form::{self, Subject};
 /// Opens the tree of the figure of what is chosen; without one, the list of totals.
 pub(super) fn of_chosen(state: &mut State) {
     if state.screen == Screen::Soils {
-        state.say("What a soil or a blend comes to is all said beside it; it has no steps to unfold");
+        state.say(
+            "What a soil or a blend comes to is all said beside it; it has no steps to unfold",
+        );
         return;
     }
     match state.subject().and_then(|subject| path(state, subject)) {

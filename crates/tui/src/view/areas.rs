@@ -120,13 +120,13 @@ const BESIDE: u16 = 84;
 
 /// The triangle or a grading, and the words about it, which come first where there is little room.
 fn soils(state: &State, middle: Rect, areas: &mut Areas) {
-    let is_blend = matches!(state.subject(), Some(Subject::Blend(_)));
-    let drawn = if is_blend {
-        state
-            .blend()
-            .is_some_and(|(.., drawing)| drawing.bounds.is_some())
-    } else {
-        state.subject().is_some()
+    let subject = state.subject();
+    let is_blend = matches!(subject, Some(Subject::Blend(_)));
+    let drawn = match subject {
+        Some(Subject::Blend(at)) => state
+            .blend(at)
+            .is_some_and(|(_, drawing)| drawing.bounds.is_some()),
+        of => of.is_some(),
     };
     let (x, y, wide, high) = (middle.x, middle.y, middle.width, middle.height);
     // A cell is twice as high as wide; a grading is twice as wide as high.

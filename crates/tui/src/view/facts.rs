@@ -5,8 +5,10 @@ use crate::State;
 use crate::state::Screen;
 use crate::text::{lines, width};
 use ecow::{EcoString, eco_format};
+use hodful_quantities::Typed;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
+use hodful_quantities::units::{Length, ratio_of};
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::{Face, Name};
 use ratatui::buffer::Buffer;
@@ -83,6 +85,7 @@ fn facts(state: &State) -> Vec<Fact> {
             material(state, at)
         }
         (Screen::Stores, Some(Subject::Mix(at))) => mix(state, at),
+        (Screen::Stores, Some(Subject::Panel { mix, panel })) => test_panel(state, mix, panel),
         (Screen::Stores, Some(Subject::Background(at))) => {
             let of = state.project().backgrounds.get_index(at);
             of.map_or_else(Vec::new, |(name, _)| {
@@ -267,6 +270,31 @@ fn material(state: &State, at: usize) -> Vec<Fact> {
                 quantity(&used.dry, units),
             ));
         }
+    }
+    facts
+}
+
+/// What a test panel lost when it dried.
+fn test_panel(state: &State, mix: usize, panel: usize) -> Vec<Fact> {
+    let mixes = &state.project().mixes;
+    let of = mixes.get_index(mix);
+    let Some(of) = of.and_then(|(_, mix)| mix.test_panels.get(panel)) else {
+        return Vec::new();
+    };
+    let lost = |wet: &Option<Typed<Length>>, dry: &Option<Typed<Length>>| {
+        let (wet, dry) = (wet.as_ref()?.value().value, dry.as_ref()?.value().value);
+        let lost = (wet - dry) / wet;
+        lost.is_finite()
+            .then(|| print::percentage(ratio_of(lost), state.units()))
+    };
+    let length = lost(&of.wet_length, &of.dry_length);
+    let thickness = lost(&of.wet_thickness, &of.dry_thickness);
+    let mut facts: Vec<Fact> = Vec::new();
+    facts.extend(length.map(|of| fact("length lost", of)));
+    facts.extend(thickness.map(|of| fact("thickness lost", of)));
+    if facts.is_empty() {
+        let words = "Measure it wet and dry: what it loses of its thickness is what a coat of the mix loses.";
+        facts.push((EcoString::new(), words.into()));
     }
     facts
 }

@@ -1,6 +1,8 @@
 //! The list at the left: walls with their openings, build-ups with their coats, the stores, or what is
 //! wrong. Only the rows that are seen are made.
 
+mod yard;
+
 use super::{Pen, over};
 use crate::State;
 use crate::command::Id;
@@ -80,7 +82,7 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
                 .get(at)
                 .and_then(|subject| store_row(state, *subject)),
             Screen::Soils | Screen::Order | Screen::Card => {
-                own.get(at).and_then(|subject| page_row(state, *subject))
+                own.get(at).and_then(|subject| yard::row(state, *subject))
             }
             Screen::Plan | Screen::Problems => None,
         };
@@ -357,69 +359,6 @@ fn store_row(state: &State, subject: Subject) -> Option<Row> {
                 .as_ref()
                 .map_or("none", |mixer| mixer.working_volume.text());
             row(0, "mixer".into(), holds.into())
-        }
-        _ => None,
-    }
-}
-
-/// A row of the soils, of the order or of the card.
-fn page_row(state: &State, subject: Subject) -> Option<Row> {
-    let project = state.project();
-    let row = |left: EcoString, right: EcoString| {
-        Some(Row {
-            indent: 0,
-            ticked: false,
-            left,
-            right,
-            worst: state.located().worst(subject),
-            heading: false,
-        })
-    };
-    match subject {
-        Subject::Material(at) if state.screen() == Screen::Soils => {
-            let (name, _) = project.materials.get_index(at)?;
-            let class = match state.soil_tests(at).first() {
-                None => "not tested",
-                Some((_, Err(_))) => "cannot be told",
-                Some((_, Ok(figures))) => figures.class.map_or("no class", |class| class.name()),
-            };
-            row(name.clone(), class.into())
-        }
-        Subject::Material(at) => {
-            let (name, _) = project.materials.get_index(at)?;
-            let figures = state.doc().bench().material(at);
-            let to_buy = figures.map(|of| &of.to_buy);
-            let loose = to_buy.and_then(|of| of.loose);
-            let mass = to_buy.and_then(|of| of.mass);
-            let units = state.units();
-            let shown = loose
-                .map(|v| print::bulk_volume(v, units))
-                .or_else(|| mass.map(|m| print::mass(m, units)));
-            row(
-                name.clone(),
-                shown.map_or_else(EcoString::new, |of| eco_format!("{of}")),
-            )
-        }
-        Subject::Blend(at) => row(project.blends.get_index(at)?.0.clone(), "blend".into()),
-        Subject::Supplier(at) => row(
-            project.suppliers.get_index(at)?.0.clone(),
-            "supplier".into(),
-        ),
-        Subject::Phase(at) => {
-            let of = project.buying.as_ref()?.phases.get(at)?;
-            let day = of.date.as_ref().map_or("phase", |day| day.text());
-            row(of.name.clone(), day.into())
-        }
-        Subject::Buying => {
-            let aim = project.buying.as_ref().and_then(|buying| buying.aim);
-            row(
-                "how to buy".into(),
-                aim.map_or("least cost", |aim| aim.word()).into(),
-            )
-        }
-        Subject::Mix(at) => {
-            let (name, _) = project.mixes.get_index(at)?;
-            row(name.clone(), EcoString::new())
         }
         _ => None,
     }

@@ -38,7 +38,7 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
         Screen::Soils => {
             let subject = state.subject();
             let drawing = match subject {
-                Some(Subject::Blend(_)) => state.blend().map(|(.., drawing)| drawing),
+                Some(Subject::Blend(at)) => state.blend(at).map(|(_, drawing)| drawing),
                 _ => state.triangle(),
             };
             (drawing.cloned().unwrap_or_default(), subject)

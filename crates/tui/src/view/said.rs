@@ -109,14 +109,12 @@ pub(super) fn rows(state: &State, columns: u16) -> u16 {
 pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     let page = page(state, pen, area);
     let high = seen(page.len(), area.height);
-    let top = state.said_top.min(page.len().saturating_sub(high));
-    let mut y = area.y;
-    for line in page.iter().skip(top).take(high) {
+    let top = state.yard.said_top.min(page.len().saturating_sub(high));
+    for (y, line) in (area.y..).zip(page.iter().skip(top).take(high)) {
         for (x, text, style) in line {
             let room = area.width.saturating_sub(*x);
             pen.put(buffer, area.x + x, y, room, text, *style);
         }
-        y += 1;
     }
     let after = page.len().saturating_sub(top + high);
     let key = |id| state.keymap().first(id);
@@ -148,6 +146,9 @@ fn page(state: &State, pen: &Pen, area: Rect) -> Vec<Line> {
     set(&said, area.width, pen, large)
 }
 
+/// Columns over which the eye still finds from words to their figure.
+const READABLE: u16 = 64;
+
 fn columns(text: &str) -> u16 {
     u16::try_from(width(text)).unwrap_or(u16::MAX)
 }
@@ -156,11 +157,13 @@ fn columns(text: &str) -> u16 {
 fn set(said: &[Said], columns_all: u16, pen: &Pen, large: bool) -> Vec<Line> {
     let theme = &pen.theme;
     let wide = usize::from(columns_all.saturating_sub(2));
+    // Names that would take too much stand over their figures.
     let names = said.iter().filter_map(|one| match one {
         Said::Pair(name, _) => Some(width(name) + 2),
         _ => None,
     });
-    let name_wide = names.max().unwrap_or(0).min(wide * 2 / 5);
+    let names = names.filter(|columns| *columns <= wide * 2 / 5);
+    let name_wide = names.max().unwrap_or(0);
     let mut page: Vec<Line> = Vec::new();
     for one in said {
         match one {
@@ -174,17 +177,24 @@ fn set(said: &[Said], columns_all: u16, pen: &Pen, large: bool) -> Vec<Line> {
             }
             Said::Bad(words) => page.extend(broken(words, wide, 1, theme.bad)),
             Said::Pair(name, figure) => {
-                let at = u16::try_from(name_wide).unwrap_or(0) + 1;
-                let mut own = broken(figure, wide.saturating_sub(name_wide), at, theme.text);
-                let name = crate::text::cut(name, name_wide.saturating_sub(1), pen.looks.signs);
-                if let Some(first) = own.first_mut() {
-                    first.insert(0, (1, name, theme.dim));
+                let fits = width(name) + 2 <= name_wide;
+                let (own_wide, at) = if fits {
+                    (name_wide, u16::try_from(name_wide).unwrap_or(0) + 1)
+                } else {
+                    (2, 3)
+                };
+                let mut own = broken(figure, wide.saturating_sub(own_wide), at, theme.text);
+                match own.first_mut() {
+                    Some(first) if fits => first.insert(0, (1, name.clone(), theme.dim)),
+                    _ => page.extend(broken(name, wide, 1, theme.dim)),
                 }
                 page.extend(own);
             }
             Said::Ends(left, right) => {
-                let at = columns_all.saturating_sub(columns(right) + 1);
-                let fits = width(left) + width(right) + 2 <= wide;
+                // No further off than the eye goes along a line.
+                let end = columns_all.min(READABLE);
+                let at = end.saturating_sub(columns(right) + 1);
+                let fits = width(left) + width(right) + 4 <= usize::from(end);
                 let mut own = broken(left, wide, 1, theme.text);
                 match own.last_mut() {
                     Some(last) if fits => last.push((at, right.clone(), theme.text)),

@@ -7,6 +7,7 @@ use hodful_takeoff::bench::Bench;
 use hodful_takeoff::project::SievePoint;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
+use hodful_tui::state::look_for_blend;
 use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -29,6 +30,8 @@ pub(crate) struct Driver {
     pub(crate) pressed: usize,
     /// What is to be bought is worked out when somebody looks, of several requests the last.
     pub(crate) supply: Option<(u64, Arc<Project>)>,
+    /// A blend likewise.
+    pub(crate) blend: Option<(u64, Arc<Project>, usize)>,
 }
 
 /// A demo project.
@@ -85,6 +88,7 @@ impl Driver {
             effects: Vec::new(),
             pressed: 0,
             supply: None,
+            blend: None,
         };
         driver.send(Message::Resized(120, 40));
         driver.perform(effects);
@@ -133,6 +137,7 @@ impl Driver {
                     self.send(Message::Looked { id, problems });
                 }
                 Effect::Supply { id, project } => self.supply = Some((id, project)),
+                Effect::Blend { id, project, blend } => self.blend = Some((id, project, blend)),
                 Effect::Copy(_) => self.send(Message::Copied(Ok(()))),
                 Effect::Suspend => self.send(Message::Resumed),
                 Effect::Record { .. }
@@ -202,8 +207,13 @@ impl Driver {
             .map_or("", |notice| notice.words.as_str())
     }
 
-    /// Answers the request for what is to be bought.
+    /// Answers the requests for a blend and for what is to be bought.
     pub(crate) fn answer(&mut self) {
+        if let Some((id, project, at)) = self.blend.take() {
+            let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));
+            let blending = Box::new(look_for_blend(&bench, at));
+            self.send(Message::Blended { id, blending });
+        }
         if let Some((id, project)) = self.supply.take() {
             let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));
             let supply = Box::new(bench.supply());

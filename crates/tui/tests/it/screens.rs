@@ -45,9 +45,11 @@ const SCREENS: &[(&str, &str)] = &[
     ("soils", "6 down"),
     ("soils-typing", "6 down tab \"30\""),
     ("soils-untested", "6"),
+    ("soils-jar", "6 down"),
     ("blend", "6 end up"),
     ("blend-unknown", "6 end up"),
     ("blend-impossible", "6 end"),
+    ("blend-waits", "6 end"),
     ("order", "7"),
     ("order-fields", "7 end tab"),
     ("order-waits", "7"),
@@ -71,6 +73,8 @@ fn demo_of(screen: &str) -> Project {
     let mut project = demo(if is_of_yard { YARD } else { DEMO });
     match screen {
         "blend" => sieved(&mut project),
+        // The jar alone is left of its tests.
+        "soils-jar" => project.materials[1].soil.as_mut().unwrap().sieve.clear(),
         "soils-untested" => project.materials[0].soil = None,
         // Less clay than there is in any of what it may be made of.
         "blend-impossible" => {
@@ -94,7 +98,7 @@ fn led(name: &str, script: &str, size: (u16, u16), looks: fn(&mut Start)) -> Dri
     driver.play(script);
     if name.ends_with("waits") {
         // What was asked for is not answered.
-        driver.supply = None;
+        (driver.supply, driver.blend) = (None, None);
     }
     driver
 }

@@ -1,31 +1,44 @@
 //! The drawings of documents as SVG, a file each. Not here: drawing.
 
+use crate::args::What;
 use anyhow::{Result, bail};
 use hodful_documents::{Block, Document, Picture};
 use hodful_exchange as exchange;
-use hodful_takeoff::Assessed;
+use hodful_takeoff::drawing::{self, Cut, Drawing};
+use hodful_takeoff::{Assessed, Project};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
 /// The longest part of a name that comes from a caption, in letters.
 const LONGEST: usize = 60;
 
-/// A file for each drawing: `to` itself for an only one, else names beside it that tell the wall.
+/// A file for each drawing: those of the documents; with the dimensions a level and an upright section of
+/// each opening; with everything the triangle of textures, where grains are known. An only one is `to`
+/// itself, else names beside it tell the wall.
 ///
 /// # Errors
 /// When there is no drawing, or it cannot be written as SVG.
 pub(super) fn files(
     of: &Assessed<'_>,
     documents: &[Document],
+    what: What,
     to: &Path,
 ) -> Result<Vec<(PathBuf, Vec<u8>)>> {
     let blocks = documents.iter().flat_map(|document| &document.blocks);
-    let pictures: Vec<&Picture> = blocks
+    let mut pictures: Vec<Picture> = blocks
         .filter_map(|block| match block {
-            Block::Picture(picture) => Some(picture),
+            Block::Picture(picture) => Some(picture.clone()),
             _ => None,
         })
         .collect();
+    if matches!(what, What::Dimensions | What::All) {
+        pictures.extend(sections(of.project));
+    }
+    let mut soils = of.project.materials.values();
+    if what == What::All && soils.any(|material| material.soil.is_some()) {
+        let drawing = drawing::triangle(of.project, None);
+        pictures.push(picture(drawing, "Triangle of textures".to_owned(), false));
+    }
     let bytes =
         |picture: &Picture| exchange::svg(picture, of.project.units).map(String::into_bytes);
     match pictures.as_slice() {
@@ -40,6 +53,36 @@ pub(super) fn files(
             }
             Ok(files)
         }
+    }
+}
+
+/// A level and an upright section through every opening.
+fn sections(project: &Project) -> Vec<Picture> {
+    let walls = project.walls.iter().enumerate();
+    let sections = walls.flat_map(|(at, wall)| {
+        let openings = wall.openings.iter().enumerate();
+        openings.flat_map(move |(index, opening)| {
+            [(Cut::Level, "level"), (Cut::Upright, "upright")].map(|(cut, word)| {
+                let drawing = drawing::section(project, at, Some(index), cut);
+                let caption = format!("Wall {}, opening {}, {word} section", wall.id, opening.id);
+                picture(drawing, caption, true)
+            })
+        })
+    });
+    sections.collect()
+}
+
+/// A drawing as a picture; what is said beside it stands in its caption.
+fn picture(mut drawing: Drawing, mut caption: String, to_scale: bool) -> Picture {
+    for words in drawing.captions.drain(..) {
+        caption.push_str("; ");
+        caption.push_str(&words);
+    }
+    Picture {
+        drawing,
+        caption: caption.into(),
+        to_scale,
+        share: 1.0,
     }
 }
 

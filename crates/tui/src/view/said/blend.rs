@@ -21,24 +21,29 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
     let Some((name, _)) = state.project().blends.get_index(at) else {
         return Vec::new();
     };
-    let Some((_, looked, grading)) = state.blend().filter(|(own, ..)| *own == at) else {
-        return Vec::new();
+    let Some((looked, grading)) = state.blend(at) else {
+        return vec![
+            Said::Head(name.clone()),
+            Said::words("It is being worked out."),
+        ];
     };
     let mut said = Vec::new();
+    if !state.is_blended(at) {
+        said.push(Said::Bad(
+            "This is of before the last change; it is being worked out anew.".into(),
+        ));
+    }
     match looked {
         Err(words) => {
             said.push(Said::Head(eco_format!("{name}: cannot be worked out yet")));
             said.push(Said::Bad(words.clone()));
         }
-        Ok(found) => match impossible(found) {
-            None => had(state, found, &mut said),
-            Some(_) => {
-                said.push(Said::Bad(eco_format!(
-                    "{name} cannot be had as it is asked."
-                )));
-                why_not(state, found, &mut said);
-            }
-        },
+        Ok(found) if impossible(found).is_none() => had(state, found, &mut said),
+        Ok(found) => {
+            let words = eco_format!("{name} cannot be had as it is asked.");
+            said.push(Said::Bad(words));
+            why_not(state, found, &mut said);
+        }
     }
     if let Ok(found) = looked {
         said.extend(found.notes.iter().cloned().map(Said::Words));

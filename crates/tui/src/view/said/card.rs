@@ -44,10 +44,7 @@ fn full(state: &State, card: &Card<'_>) -> Vec<Said> {
         });
     }
     if let Some(water) = &card.water {
-        let (digits, measure) = match water.first_counted.bucket_quarters {
-            Some(of) => (quarters(of, signs), buckets(of)),
-            None => (poured(water.to_add - water.held_back, units), ""),
-        };
+        let (digits, measure) = at_once(water, units, signs);
         said.push(Said::Count {
             digits,
             of: eco_format!("{measure} water at once").trim_start().into(),
@@ -123,6 +120,13 @@ fn counted(load: &Load<'_>, units: UnitSystem, signs: bool) -> (EcoString, EcoSt
     (digits, measure, more.join(", ").into())
 }
 
+/// Water that goes in at once, and its measure.
+fn at_once(water: &Water, units: UnitSystem, signs: bool) -> (EcoString, &'static str) {
+    let poured = || (poured(water.to_add - water.held_back, units), "");
+    let counted = water.first_counted.bucket_quarters;
+    counted.map_or_else(poured, |of| (quarters(of, signs), buckets(of)))
+}
+
 /// Water in what it is measured in.
 fn poured(of: Volume, units: UnitSystem) -> EcoString {
     let (value, unit) = match units {
@@ -174,10 +178,9 @@ fn last(coat: &CoatBatches<'_>, units: UnitSystem, signs: bool, said: &mut Vec<S
     });
     let mut each: Vec<EcoString> = loads.collect();
     if let Some(water) = &coat.last_water {
-        each.push(match water.first_counted.bucket_quarters {
-            Some(of) => eco_format!("{} {} water", quarters(of, signs), buckets(of)),
-            None => eco_format!("{} water", poured(water.to_add - water.held_back, units)),
-        });
+        let (digits, measure) = at_once(water, units, signs);
+        let words = eco_format!("{digits} {measure}");
+        each.push(eco_format!("{} water", words.trim_end()));
     }
     said.push(Said::Head(eco_format!(
         "the last of {} is {} of one",

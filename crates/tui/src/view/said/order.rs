@@ -24,7 +24,7 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     match state.supply() {
         None => {}
         Some((_, Err(words))) => {
-            said.push(Said::Bad(eco_format!("It cannot be planned: {words}.")))
+            said.push(Said::Bad(eco_format!("It cannot be planned: {words}.")));
         }
         Some((project, Ok(supply))) => plan(project, supply, subject, &mut said),
     }

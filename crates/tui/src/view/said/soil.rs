@@ -20,7 +20,7 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
             said.push(Said::Head(eco_format!("{name}: not tested yet")));
             let key = state.keymap().first(crate::command::Id::Add);
             said.push(Said::words(format_args!(
-                "{key} takes a jar test: soil shaken up in water with a pinch of salt, left to settle, the three layers measured. Sieves, a report or the hand go into the fields beside it too."
+                "{key} takes a jar test: soil shaken up in water and left to settle, its three layers measured. Sieves, a report or the hand go into the fields beside it too."
             )));
         }
         Some(((way, Err(fault)), _)) => {
@@ -28,10 +28,11 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
             said.push(Said::Bad(eco_format!("{}: {}", way.words(), fault.message)));
         }
         Some(((way, Ok(figures)), _)) => {
-            said.push(Said::Head(match figures.class {
-                Some(class) => eco_format!("{name}: {class}"),
-                None => eco_format!("{name}: by {}", way.words()),
-            }));
+            let by = || eco_format!("by {}", way.words());
+            let called = figures
+                .class
+                .map_or_else(by, |class| eco_format!("{class}"));
+            said.push(Said::Head(eco_format!("{name}: {called}")));
             shares(figures, &mut said);
         }
     }

@@ -1,0 +1,78 @@
+//! Rows of the lists of soils, of the order and of the card. Not here: painting them.
+
+use super::Row;
+use crate::State;
+use crate::state::Screen;
+use ecow::{EcoString, eco_format};
+use hodful_quantities::mix::Quantity;
+use hodful_quantities::print::{self, UnitSystem};
+use hodful_takeoff::form::Subject;
+
+/// A row of the soils, of the order or of the card.
+pub(super) fn row(state: &State, subject: Subject) -> Option<Row> {
+    let project = state.project();
+    let row = |left: EcoString, right: EcoString| {
+        Some(Row {
+            indent: 0,
+            ticked: false,
+            left,
+            right,
+            worst: state.located().worst(subject),
+            heading: false,
+        })
+    };
+    match subject {
+        Subject::Material(at) if state.screen() == Screen::Soils => {
+            let (name, _) = project.materials.get_index(at)?;
+            let class = match state.soil_tests(at).first() {
+                None => "not tested",
+                Some((_, Err(_))) => "cannot be told",
+                Some((_, Ok(figures))) => figures.class.map_or("tested", |class| class.name()),
+            };
+            row(name.clone(), class.into())
+        }
+        Subject::Material(at) => {
+            let (name, _) = project.materials.get_index(at)?;
+            let figures = state.doc().bench().material(at);
+            let to_buy = figures.map(|of| &of.to_buy);
+            row(
+                name.clone(),
+                to_buy.map_or_else(EcoString::new, |of| to_be_bought(of, state.units())),
+            )
+        }
+        Subject::Blend(at) => row(project.blends.get_index(at)?.0.clone(), "blend".into()),
+        Subject::Supplier(at) => row(
+            project.suppliers.get_index(at)?.0.clone(),
+            "supplier".into(),
+        ),
+        Subject::Phase(at) => {
+            let of = project.buying.as_ref()?.phases.get(at)?;
+            let day = of.date.as_ref().map_or("phase", |day| day.text());
+            row(of.name.clone(), day.into())
+        }
+        Subject::Buying => {
+            let aim = project.buying.as_ref().and_then(|buying| buying.aim);
+            row(
+                "how to buy".into(),
+                aim.map_or("least cost", |aim| aim.word()).into(),
+            )
+        }
+        Subject::Mix(at) => {
+            let (name, _) = project.mixes.get_index(at)?;
+            row(name.clone(), EcoString::new())
+        }
+        _ => None,
+    }
+}
+
+/// What is to be bought, in short: by volume, or by mass where that says more.
+fn to_be_bought(of: &Quantity, units: UnitSystem) -> EcoString {
+    let nothing = |digits: &str| digits.chars().all(|c| matches!(c, '0' | '.'));
+    let loose = of.loose.map(|v| print::bulk_volume(v, units));
+    let mass = of.mass.map(|m| print::mass(m, units));
+    let shown = loose
+        .into_iter()
+        .chain(mass)
+        .find(|of| !nothing(&of.digits));
+    shown.map_or_else(|| "none".into(), |figure| eco_format!("{figure}"))
+}
