@@ -122,8 +122,7 @@ fn breaking<'l>(flow: &Flow<'_>, lines: &'l [CardLine], sizes: &Sizes) -> (f64, 
                 letters.lines(text, of.weight, room / of.size)
             }
         };
-        // A hair wider than the widest count, which then stays in one line.
-        let count_lines = of(&line.count, sizes.count, column + 0.01);
+        let count_lines = of(&line.count, sizes.count, column);
         let what = of(&line.what, sizes.what, rest);
         let also = of(&line.also, sizes.also, rest);
         let left = count(count_lines.len()) * sizes.count.leading;

@@ -5,6 +5,7 @@ use super::flow::{Flow, Type, points};
 use super::page::{Item, POINTS};
 use crate::letters::Weight;
 use crate::picture::{Plot, Room, plot};
+use crate::tolerance::ROUNDED;
 use hodful_documents::{Block, Picture};
 use hodful_quantities::print::UnitSystem;
 
@@ -20,10 +21,6 @@ const HIGHEST: f64 = 100.0;
 
 /// Between pictures beside and under one another, points.
 const BETWEEN: f64 = 18.0;
-
-/// By how much the shares of a row may be more than the width, points: they leave the paper between out
-/// only nearly.
-const ROUNDED: f64 = 0.5;
 
 /// Width for the words under a narrow picture, points.
 const LEAST: f64 = 150.0;

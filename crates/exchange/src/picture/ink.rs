@@ -2,6 +2,7 @@
 //! each area. Not here: words.
 
 use super::{At, Dash, Fit, Mark};
+use crate::tolerance::EDGE;
 use hodful_takeoff::drawing::{Drawing, Role};
 
 /// How the line of a thing looks: width in mm of the page, and how it is broken.
@@ -107,9 +108,6 @@ pub(super) fn marks(drawing: &Drawing, fit: &Fit) -> Vec<Mark> {
     }
     marks
 }
-
-/// How far past the bounds a point may lie and be in them, mm of the page: less than any line is wide.
-const EDGE: f64 = 0.01;
 
 fn is_in([x, y]: At, [left, top, right, bottom]: [f64; 4]) -> bool {
     x >= left - EDGE && x <= right + EDGE && y >= top - EDGE && y <= bottom + EDGE

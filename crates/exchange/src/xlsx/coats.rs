@@ -2,6 +2,7 @@
 
 use super::book::Book;
 use super::surfaces::{self, Grounds};
+use super::units::Units;
 use crate::fault::PaperFault;
 use hodful_quantities::tolerance::COUNT_SLACK;
 use hodful_quantities::units::Volume;
@@ -20,6 +21,31 @@ pub(super) struct CoatRow<'a> {
     pub(super) row: u32,
 }
 
+fn heads(units: Units) -> [String; 18] {
+    let (thickness, area) = (units.thickness_word(), units.area_word());
+    let (length, volume) = (units.length_word(), units.volume_word());
+    [
+        "Build-up no.".into(),
+        "Build-up".into(),
+        "Coat".into(),
+        "Mix".into(),
+        format!("Thickness {thickness}"),
+        format!("Starts at {thickness}"),
+        format!("Surface {area}"),
+        format!("Growth {length}"),
+        format!("Layer {volume}"),
+        format!("Dubbing out, lath, pockets, coves {volume}"),
+        format!("Placed {volume}"),
+        "Shrinkage".into(),
+        format!("Wet {volume}"),
+        "Loss".into(),
+        format!("Mixed {volume}"),
+        format!("One batch {volume}"),
+        "Batches, exact".into(),
+        "Batches".into(),
+    ]
+}
+
 /// Writes it. Gives the coats in the order in which they stand there.
 pub(super) fn sheet<'a>(
     book: &mut Book,
@@ -27,32 +53,8 @@ pub(super) fn sheet<'a>(
     grounds: &Grounds,
 ) -> Result<Vec<CoatRow<'a>>, PaperFault> {
     let units = book.units;
-    let (thickness, area) = (units.thickness_word(), units.area_word());
-    let (length, volume) = (units.length_word(), units.volume_word());
     let mut sheet = book.sheet(NAME)?;
-    sheet.head(
-        0,
-        &[
-            "Build-up no.".into(),
-            "Build-up".into(),
-            "Coat".into(),
-            "Mix".into(),
-            format!("Thickness {thickness}"),
-            format!("Starts at {thickness}"),
-            format!("Surface {area}"),
-            format!("Growth {length}"),
-            format!("Layer {volume}"),
-            format!("Dubbing out, lath, pockets, coves {volume}"),
-            format!("Placed {volume}"),
-            "Shrinkage".into(),
-            format!("Wet {volume}"),
-            "Loss".into(),
-            format!("Mixed {volume}"),
-            format!("One batch {volume}"),
-            "Batches, exact".into(),
-            "Batches".into(),
-        ],
-    )?;
+    sheet.head(0, &heads(units))?;
     let per = units.per_length();
     let decimals = units.volume_decimals();
     let sum = |column: &str, r: u32| {

@@ -170,13 +170,13 @@ pub(super) fn coat(project: &mut Project, old: &Name, new: &Name) {
     let mut others = project.build_ups.values().flatten();
     let is_left = others.any(|coat| coat.coat == *old);
     let phases = project.buying.iter_mut().flat_map(|b| &mut b.phases);
-    let mut lists: Vec<&mut Vec<Name>> = phases.map(|phase| &mut phase.coats).collect();
+    let lists: Vec<&mut Vec<Name>> = phases.map(|phase| &mut phase.coats).collect();
     if lists.iter().any(|coats| coats.contains(new)) {
         // The new name has its phase already.
         if !is_left {
-            lists
-                .iter_mut()
-                .for_each(|coats| coats.retain(|name| name != old));
+            for coats in lists {
+                coats.retain(|name| name != old);
+            }
         }
         return;
     }

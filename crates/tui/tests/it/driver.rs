@@ -13,9 +13,11 @@ use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::layout::Rect;
 use ratatui::widgets::Widget;
+use rustix::time::{ClockId, clock_gettime};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::time::Duration;
 
 /// A front end that is played.
 pub(crate) struct Driver {
@@ -151,13 +153,24 @@ impl Driver {
 
     /// Presses a key by its name.
     pub(crate) fn key(&mut self, name: &str) -> &mut Self {
-        let key = chord(name).unwrap_or_else(|words| panic!("{words}"));
-        let crokey::OneToThree::One(code) = key.codes else {
-            panic!("{name} is more than one key");
-        };
         self.pressed += 1;
-        self.send(Message::Key(KeyEvent::new(code, key.modifiers)));
+        self.send(event(name));
         self
+    }
+
+    /// Time of the processor from a key to the cells that show it, in an area of some columns and rows. What
+    /// is to be done outside is done after it.
+    pub(crate) fn time_of_key(&mut self, name: &str, columns: u16, rows: u16) -> Duration {
+        let key = event(name);
+        let area = Rect::new(0, 0, columns, rows);
+        let mut buffer = Buffer::empty(area);
+        let began = busy();
+        let effects = update(&mut self.state, key);
+        (&self.state).render(area, &mut buffer);
+        let taken = busy().saturating_sub(began);
+        self.perform(effects);
+        self.answer();
+        taken
     }
 
     /// Types letters.
@@ -239,6 +252,20 @@ impl Driver {
     pub(crate) fn units(&self) -> UnitSystem {
         self.project().units
     }
+}
+
+fn event(name: &str) -> Message {
+    let key = chord(name).unwrap_or_else(|words| panic!("{words}"));
+    let crokey::OneToThree::One(code) = key.codes else {
+        panic!("{name} is more than one key");
+    };
+    Message::Key(KeyEvent::new(code, key.modifiers))
+}
+
+/// Time that this thread was at work: others on the machine do not count.
+fn busy() -> Duration {
+    let now = clock_gettime(ClockId::ThreadCPUTime);
+    Duration::try_from(now).unwrap()
 }
 
 /// Cells as text, a line a row, blanks at the ends of lines left out.
