@@ -1,41 +1,61 @@
-//! The card beside the mixer: a page for each mix, in letters that are read from two metres. Not here:
+//! The card beside the mixer: a document for each mix, in letters that are read from two metres. Not here:
 //! counting.
 
 use crate::cells::{body, count, figures, text, unknown, words};
-use crate::words::{cautions, no_figures};
-use crate::{Block, CardLine, Cell, Document, Facts, Paper, Table};
+use crate::words::cautions;
+use crate::{Block, CardLine, Document, Facts, Paper, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_takeoff::card::said::{Quarters, Said};
-use hodful_takeoff::card::{Card, CoatBatches, Load, Water};
+use hodful_takeoff::card::said::{Quarters, Said, poured};
+use hodful_takeoff::card::{Card, CoatBatches, Load};
 
-/// The batch card: what goes into the mixer in the order of loading, how many batches each coat takes,
-/// and what the last, smaller one takes. A page for each mix.
-pub fn batch_card(facts: &Facts<'_>) -> Document {
+/// The card of each mix: what a full batch takes in the order of loading, in large letters; then the
+/// batches of each coat, and what the last, smaller one takes. None without a mixer, or while something
+/// is refused.
+pub fn batch_cards(facts: &Facts<'_>) -> Vec<Document> {
+    let cards = facts.assessed.map(hodful_takeoff::Assessed::cards);
+    let cards = cards.unwrap_or_default();
+    cards.iter().map(|card| one(facts, card)).collect()
+}
+
+fn one(facts: &Facts<'_>, card: &Card<'_>) -> Document {
     let units = facts.units();
-    let mut blocks = Vec::new();
-    match facts.assessed {
-        Some(assessed) => {
-            let cards = assessed.cards();
-            if cards.is_empty() {
-                blocks.push(Block::Words(
-                    "There is nothing to mix: give the project a mixer, and a face with coats."
-                        .into(),
-                ));
-            }
-            for (at, card) in cards.iter().enumerate() {
-                if at > 0 {
-                    blocks.push(Block::NewPage);
-                }
-                one(card, units, &mut blocks);
-            }
-        }
-        None => blocks.extend(no_figures(facts)),
+    let makes = print::volume(card.makes, units);
+    let mut lines: Vec<CardLine> = card.loads.iter().map(|load| line(load, units)).collect();
+    if let Some(water) = &card.water {
+        let Said { count, measure, .. } = water.said(units, Quarters::Signs);
+        lines.push(CardLine {
+            what: "water, at once".into(),
+            count: joined(&count, &measure),
+            also: poured(water.at_once(), units),
+        });
+        lines.push(CardLine {
+            what: "water, held back".into(),
+            count: poured(water.held_back, units),
+            also: "add what the mix wants when it has turned".into(),
+        });
+    }
+    let mut blocks = vec![
+        Block::Words(eco_format!(
+            "One full batch makes {makes}. Into the mixer in this order:"
+        )),
+        Block::Card(lines),
+        Block::Heading("Batches".into()),
+        Block::Table(batches(&card.coats, units)),
+    ];
+    for coat in card.coats.iter().filter(|coat| coat.has_part()) {
+        blocks.push(Block::Heading(eco_format!(
+            "Last batch of {}, {}: {}",
+            coat.build_up,
+            coat.coat.coat,
+            share(coat, units)
+        )));
+        blocks.push(Block::Table(last(coat, units)));
     }
     blocks.push(cautions(facts));
     Document {
         paper: Paper::BatchCard,
-        title: "Batch card".into(),
+        title: eco_format!("Mix {}", card.mix),
         about: facts.project.name.clone(),
         blocks,
         foot: facts.foot.clone(),
@@ -43,69 +63,69 @@ pub fn batch_card(facts: &Facts<'_>) -> Document {
     }
 }
 
-fn one(card: &Card<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
-    blocks.push(Block::Heading(eco_format!(
-        "{}: one full batch makes {}",
-        card.mix,
-        print::volume(card.makes, units)
-    )));
-    let mut lines: Vec<CardLine> = card
-        .loads
-        .iter()
-        .map(|load| line(load.material.clone(), load.said(units, Quarters::Signs)))
-        .collect();
-    if let Some(water) = &card.water {
-        lines.push(line(
-            "water at once".into(),
-            water.said(units, Quarters::Signs),
-        ));
-    }
-    blocks.push(Block::Card(lines));
-    blocks.push(Block::Table(Table {
-        columns: vec![
-            words("Coat", 2.0),
-            figures("Batches", "", 0.8),
-            figures("Days", "", 0.7),
-            words("The last batch", 4.5),
-        ],
-        rows: card
-            .coats
-            .iter()
-            .map(|coat| body(batches(coat, units)))
-            .collect(),
-    }));
+fn joined(count: &str, measure: &str) -> EcoString {
+    eco_format!("{count} {measure}").trim().into()
 }
 
-fn line(what: EcoString, said: Said) -> CardLine {
+/// A load as it is read from afar: what is counted first, the rest behind it.
+fn line(load: &Load<'_>, units: UnitSystem) -> CardLine {
+    let said = load.said(units, Quarters::Signs);
     CardLine {
-        what,
-        count: eco_format!("{} {}", said.count, said.measure).trim().into(),
+        what: load.material.clone(),
+        count: joined(&said.count, &said.measure),
         also: said.also,
     }
 }
 
-fn batches(of: &CoatBatches<'_>, units: UnitSystem) -> Vec<Cell> {
-    let last = if of.has_part() {
-        let share = print::fixed(of.last * 100.0, 0, units.grouping());
-        let taken = taken(&of.last_loads, of.last_water.as_ref(), units);
-        eco_format!("{share} % of a full one: {taken}")
-    } else {
-        "full".into()
-    };
-    vec![
-        text(eco_format!("{}, {}", of.build_up, of.coat.coat)),
-        count(of.batches, units),
-        of.days.map_or_else(unknown, |days| count(days, units)),
-        text(last),
-    ]
+fn share(coat: &CoatBatches<'_>, units: UnitSystem) -> EcoString {
+    let share = print::fixed(coat.last * 100.0, 0, units.grouping());
+    eco_format!("{share} % of a full one")
 }
 
-fn taken(loads: &[Load<'_>], water: Option<&Water>, units: UnitSystem) -> String {
-    let said = |said: Said, of: &str| format!("{} {} {of}", said.count, said.measure);
-    let mut each: Vec<String> = loads
-        .iter()
-        .map(|load| said(load.said(units, Quarters::Signs), load.material))
-        .collect();
-    each.extend(water.map(|water| said(water.said(units, Quarters::Signs), "water at once")));
-    each.join(", ")
+fn batches(coats: &[CoatBatches<'_>], units: UnitSystem) -> Table {
+    let rows = coats.iter().map(|of| {
+        let last = if of.has_part() {
+            share(of, units)
+        } else {
+            "full".into()
+        };
+        body(vec![
+            text(eco_format!("{}, {}", of.build_up, of.coat.coat)),
+            count(of.batches, units),
+            text(last),
+            of.days.map_or_else(unknown, |days| count(days, units)),
+        ])
+    });
+    Table {
+        columns: vec![
+            words("Coat", 3.0),
+            figures("Batches", "", 1.0),
+            words("The last", 2.0),
+            figures("Days", "", 1.0),
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn last(of: &CoatBatches<'_>, units: UnitSystem) -> Table {
+    let loads = of.last_loads.iter().map(|load| line(load, units));
+    let water = of.last_water.as_ref().map(|water| {
+        let said = water.said(units, Quarters::Signs);
+        CardLine {
+            what: "water, at once".into(),
+            count: joined(&said.count, &said.measure),
+            also: said.also,
+        }
+    });
+    let rows = loads
+        .chain(water)
+        .map(|line| body(vec![text(line.what), text(line.count), text(line.also)]));
+    Table {
+        columns: vec![
+            words("Material", 2.0),
+            words("Count", 2.0),
+            words("Also", 3.0),
+        ],
+        rows: rows.collect(),
+    }
 }

@@ -3,7 +3,7 @@
 //!
 //! - [`order_list`]: what to order, in which packages;
 //! - [`deliveries`]: who brings it, when, as a part of that list;
-//! - [`batch_card`]: what goes into the mixer;
+//! - [`batch_cards`]: what goes into the mixer;
 //! - [`dimension_sheet`]: every wall and opening as it was typed, drawn, and its surfaces;
 //! - [`summary`]: the figures on a page or two, the coats, what is refused and what is doubtful.
 //!
@@ -22,7 +22,7 @@ mod summary;
 mod tolerance;
 mod words;
 
-pub use batch_card::batch_card;
+pub use batch_card::batch_cards;
 pub use deliveries::deliveries;
 pub use dimension_sheet::dimension_sheet;
 pub use facts::Facts;

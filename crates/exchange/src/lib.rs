@@ -23,9 +23,7 @@ mod write;
 mod xlsx;
 mod xml;
 
-pub use blends::{
-    BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault,
-};
+pub use blends::{BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault};
 pub use card::{CardsReport, cards};
 pub use explain::{ExplainReport, FigureLine, FigureNode, explain};
 pub use fault::PaperFault;

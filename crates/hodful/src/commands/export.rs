@@ -1,14 +1,15 @@
 //! `hodful export`: documents of a project into a file. Not here: what stands in a document, and formats.
 
-mod card;
-mod deliveries;
 mod drawings;
 mod spreadsheet;
 
 use super::{Answer, End, cards, say, shown, with_answer};
 use crate::args::{Input, Units, What};
 use anyhow::{Result, bail};
-use hodful_documents::{Block, Document, Facts, Foot, Paper, dimension_sheet, order_list, summary};
+use hodful_documents::{
+    Block, Document, Facts, Foot, Paper, batch_cards, deliveries, dimension_sheet, order_list,
+    summary,
+};
 use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_quantities::print::UnitSystem;
@@ -204,15 +205,13 @@ fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Doc
         documents.push(summary(facts));
     }
     if is_wanted(What::Order) {
-        documents.push(order_list(facts, deliveries::blocks(of)));
+        documents.push(order_list(facts, deliveries(facts)));
     }
     if is_wanted(What::Dimensions) {
         documents.push(dimension_sheet(facts));
     }
     match cards(of, None) {
-        Ok(cards) if is_wanted(What::Card) => {
-            documents.extend(cards.iter().map(|one| card::document(facts, one)));
-        }
+        Ok(_) if is_wanted(What::Card) => documents.extend(batch_cards(facts)),
         Err(none) if what == What::Card => return Err(none),
         // A project without a mixer has its other documents.
         _ => {}

@@ -1,6 +1,6 @@
 //! The card beside the mixer, for a printer. Not here: counting.
 
-use super::crew::{buckets, has_part, of_quarters, otherwise, plural, shovels, water as litres};
+use super::crew::{buckets, of_quarters, otherwise, plural, shovels};
 use super::order::take_care;
 use super::paragraph;
 use super::table::Table;
@@ -8,6 +8,7 @@ use super::units::{Column, batch_volume, digits, unit};
 use hodful_quantities::Typed;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::units::Volume;
+use hodful_takeoff::card::said::poured;
 use hodful_takeoff::card::{Card, CoatBatches, Load, Water};
 use hodful_takeoff::{Assessed, Caution};
 
@@ -45,7 +46,7 @@ fn one(of: &Assessed<'_>, card: &Card<'_>, units: UnitSystem) -> String {
     out.push_str(&paragraph("", &measures(of)));
     out.push_str("\nBATCHES\n");
     out.push_str(&coats(&card.coats));
-    for coat in card.coats.iter().filter(|coat| has_part(coat)) {
+    for coat in card.coats.iter().filter(|coat| coat.has_part()) {
         out.push('\n');
         let head = format!(
             "LAST BATCH of {}, {}: {} of a full one",
@@ -96,14 +97,14 @@ fn loads(loads: &[Load<'_>], units: UnitSystem) -> String {
 
 /// Water in words: all of it, what goes in at once, what is held back.
 pub(super) fn water_words(water: &Water, units: UnitSystem) -> String {
-    let first = water.to_add - water.held_back;
+    let first = water.at_once();
     let with = |volume: Volume, quarters: Option<u64>| match quarters {
         Some(quarters) => format!(
             "{} ({})",
-            litres(volume, units),
+            poured(volume, units),
             of_quarters(quarters, "bucket")
         ),
-        None => litres(volume, units),
+        None => poured(volume, units).into(),
     };
     let (all, at_once) = (
         water.counted.bucket_quarters,
@@ -155,7 +156,7 @@ pub(super) fn measures(of: &Assessed<'_>) -> String {
 fn coats(coats: &[CoatBatches<'_>]) -> String {
     let mut table = Table::new(&[0, 2], ["Coat", "Batches", "The last", "Days"]);
     for of in coats {
-        let last = if has_part(of) {
+        let last = if of.has_part() {
             format!("{} of a full one", percent(of.last))
         } else {
             "full".to_owned()

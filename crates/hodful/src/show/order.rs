@@ -1,7 +1,7 @@
 //! Coats, materials and a batch of each mix as tables, then the cautions. Not here: computing them.
 
 use super::card::measures;
-use super::crew::{buckets, has_part, otherwise, quarters, shovels};
+use super::crew::{buckets, otherwise, quarters, shovels};
 use super::paragraph;
 use super::supply::supply;
 use super::table::Table;
@@ -341,7 +341,7 @@ fn batches(of: &Assessed<'_>, units: UnitSystem) -> String {
     let parts: Vec<String> = cards
         .iter()
         .flat_map(|card| &card.coats)
-        .filter(|coat| has_part(coat))
+        .filter(|coat| coat.has_part())
         .map(|of| {
             format!(
                 "{}, {}: {:.0} %",

@@ -1,10 +1,8 @@
 //! Plays the front end: keys in, effects done at once against a disk that is only a map. Not here: what
 //! is tested.
 
-use hodful_quantities::Typed;
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
-use hodful_takeoff::project::SievePoint;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
 use hodful_tui::state::look_for_blend;
@@ -42,21 +40,6 @@ pub(crate) fn demo(name: &str) -> Project {
         .find(|demo| demo.name == name)
         .unwrap();
     hodful_project_file::read(demo.bytes).unwrap()
-}
-
-/// Gives the milled clay of the yard sieves, which its blend asks about.
-pub(crate) fn sieved(project: &mut Project) {
-    let clay = project.materials.get_mut("milled clay").unwrap();
-    let sieve = [
-        ("2 mm", "100 %"),
-        ("0.063 mm", "97 %"),
-        ("0.002 mm", "74 %"),
-    ];
-    let points = sieve.map(|(size, passing)| SievePoint {
-        size: Typed::read(size).unwrap(),
-        passing: Typed::read(passing).unwrap(),
-    });
-    clay.soil.as_mut().unwrap().sieve = points.into();
 }
 
 /// What a new project starts from.

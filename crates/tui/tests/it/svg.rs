@@ -1,7 +1,7 @@
 //! Screens for the README, drawn from the real front end as SVG. `UPDATE=1` writes them anew. Lines of
 //! braille are drawn as dots, so that a picture does not hang on the fonts of whoever looks at it.
 
-use crate::driver::{Driver, demo, sieved, start};
+use crate::driver::{Driver, demo, start};
 use hodful_tui::text::width;
 use ratatui::buffer::{Buffer, Cell};
 use ratatui::style::{Color, Modifier};
@@ -39,11 +39,7 @@ const PICTURES: [(&str, (u16, u16), &str, &str); 9] = [
 #[test]
 fn pictures_for_the_readme() {
     for (name, (columns, rows), project, script) in PICTURES {
-        let mut project = demo(project);
-        if name == "blend" {
-            sieved(&mut project);
-        }
-        let mut driver = Driver::new(start(project));
+        let mut driver = Driver::new(start(demo(project)));
         driver.screen(columns, rows);
         driver.play(script);
         let made = svg(&driver.cells(columns, rows));

@@ -1,6 +1,6 @@
 //! What keys lead to on the pages of soils, of the order and of the card. Not here: how they look.
 
-use crate::driver::{Driver, demo, sieved, start};
+use crate::driver::{Driver, demo, start};
 use hodful_quantities::Typed;
 use hodful_takeoff::form::{Kind, Subject};
 use hodful_takeoff::project::{Blend, MaterialKind};
@@ -94,9 +94,7 @@ fn a_soil_is_typed_from_an_empty_project_by_its_jar() {
 
 #[test]
 fn a_blend_becomes_a_mix_by_one_key_and_undo_takes_it_back() {
-    let mut project = demo(YARD);
-    sieved(&mut project);
-    let mut driver = Driver::new(start(project));
+    let mut driver = Driver::demo(YARD);
     let begin = driver.project().clone();
     driver.key("6");
     choose(&mut driver, Subject::Blend(0));
@@ -125,7 +123,6 @@ fn a_blend_becomes_a_mix_by_one_key_and_undo_takes_it_back() {
 #[test]
 fn a_blend_that_cannot_be_had_is_no_mix_and_says_why() {
     let mut project = demo(YARD);
-    sieved(&mut project);
     let blend: &mut Blend = &mut project.blends[0];
     let most = blend.clay.as_mut().unwrap();
     (most.least, most.most) = (Some(Typed::read("90 %").unwrap()), None);
@@ -198,9 +195,7 @@ fn the_order_is_planned_off_the_keys_and_says_when_it_is_of_before() {
 
 #[test]
 fn a_blend_is_looked_for_off_the_keys_and_says_when_it_is_of_before() {
-    let mut project = demo(YARD);
-    sieved(&mut project);
-    let mut driver = Driver::new(start(project));
+    let mut driver = Driver::demo(YARD);
     driver.key("6");
     choose(&mut driver, Subject::Blend(0));
     let asked = |driver: &Driver| {
@@ -410,9 +405,7 @@ fn how_long_a_key_takes() {
         ("card, a change", "8", ["c", "u"]),
         ("coats, thicker", "3", ["+", "-"]),
     ] {
-        let mut project = demo(YARD);
-        sieved(&mut project);
-        let mut driver = Driver::new(start(project));
+        let mut driver = Driver::demo(YARD);
         driver.play(begin);
         driver.cells(120, 40);
         let mut times = Vec::new();
