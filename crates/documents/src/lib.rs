@@ -29,6 +29,7 @@ pub use facts::Facts;
 pub use order_list::order_list;
 pub use pictures::elevation;
 pub use summary::summary;
+pub use words::without_package;
 
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;

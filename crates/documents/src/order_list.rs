@@ -5,7 +5,7 @@ use crate::cells::{
     UNKNOWN, body, count, figures, heap, mass, money, or_unknown, tap, text, total, unit_of_heap,
     unit_of_mass, unknown, words,
 };
-use crate::words::{cautions, doubts, no_figures};
+use crate::words::{cautions, doubts, no_figures, without_package};
 use crate::{Block, Cell, Document, Facts, Paper, Row, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
@@ -155,6 +155,13 @@ fn materials(of: &Assessed<'_>, units: UnitSystem, blocks: &mut Vec<Block>) {
         ],
         rows,
     }));
+    let missing = without_package(of);
+    if !missing.is_empty() {
+        blocks.push(Block::Words(eco_format!(
+            "No package: {}. Give each what it is sold in, or order it by its weight.",
+            missing.join(", ")
+        )));
+    }
     let unpriced: Vec<&str> = used
         .iter()
         .filter(|((_, m), f)| m.kind != MaterialKind::Water && !priced(f))

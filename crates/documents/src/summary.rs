@@ -110,10 +110,15 @@ fn headline(of: &Assessed<'_>, units: UnitSystem) -> Block {
         "",
         "loads of the mixer, each coat rounded up",
     ));
+    let alone = if of.project.suppliers.is_empty() {
+        ""
+    } else {
+        ", each material by itself, without deliveries"
+    };
     let unpriced = match head.unpriced {
-        0 => EcoString::from("of all packages"),
-        1 => "of all packages that have a price; 1 material has none".into(),
-        n => eco_format!("of all packages that have a price; {n} materials have none"),
+        0 => eco_format!("of all packages{alone}"),
+        1 => eco_format!("of all packages that have a price{alone}; 1 material has none"),
+        n => eco_format!("of all packages that have a price{alone}; {n} materials have none"),
     };
     rows.push(line(
         "Price",

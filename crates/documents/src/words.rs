@@ -4,7 +4,9 @@
 use crate::cells::{body, text, words};
 use crate::{Block, Facts, Table};
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::{Problem, Severity};
+use hodful_takeoff::project::MaterialKind;
+use hodful_takeoff::{Assessed, Problem, Severity};
+use std::iter::zip;
 
 /// A count with its word: `1 wall`, `3 walls`.
 pub(crate) fn count(count: usize, one: &str, more: &str) -> EcoString {
@@ -20,6 +22,18 @@ pub(crate) fn cautions(facts: &Facts<'_>) -> Block {
             .map(|c| eco_format!("{}: {}", c.title, c.brief))
             .collect(),
     )
+}
+
+/// The materials that have to be bought and have no package to be bought in, in the order of the project.
+///
+/// Water is none of them, nor what the yard covers.
+pub fn without_package<'p>(of: &Assessed<'p>) -> Vec<&'p str> {
+    let all = zip(&of.project.materials, &of.evaluation.materials);
+    let missing = all.filter(|((_, material), figures)| {
+        let is_needed = !figures.uses.is_empty() && figures.cover.is_none();
+        is_needed && material.kind != MaterialKind::Water && material.packages.is_empty()
+    });
+    missing.map(|((name, _), _)| name.as_str()).collect()
 }
 
 /// Where figures would stand: that there are none while something is refused.

@@ -2,7 +2,7 @@
 //! PROJECT FOLDER`. Not here: making them.
 
 use hodful_documents::{
-    Block, Document, Facts, Foot, batch_card, deliveries, dimension_sheet, order_list, summary,
+    Block, Document, Facts, Foot, batch_cards, deliveries, dimension_sheet, order_list, summary,
 };
 use hodful_exchange as exchange;
 use hodful_takeoff::Assessed;
@@ -28,17 +28,26 @@ fn main() -> Result<(), Box<dyn Error>> {
         project.units,
     );
     let facts = Facts::new(&project, &assessed, &cautions, foot);
-    let documents = [
-        ("summary", summary(&facts)),
-        ("order", order_list(&facts, deliveries(&facts))),
-        ("dimensions", dimension_sheet(&facts)),
-        ("card", batch_card(&facts)),
+    let mut documents = vec![
+        ("summary".to_owned(), summary(&facts)),
+        ("order".to_owned(), order_list(&facts, deliveries(&facts))),
+        ("dimensions".to_owned(), dimension_sheet(&facts)),
     ];
+    for (at, card) in (1..).zip(batch_cards(&facts)) {
+        let name = match at {
+            1 => "card".to_owned(),
+            other => format!("card-{other}"),
+        };
+        documents.push((name, card));
+    }
     std::fs::create_dir_all(folder)?;
     for (name, document) in &documents {
         write(folder, name, document)?;
     }
-    let all = documents.map(|(_, document)| document);
+    let all: Vec<Document> = documents
+        .into_iter()
+        .map(|(_, document)| document)
+        .collect();
     std::fs::write(folder.join("all.pdf"), exchange::pdf(&all)?)?;
     std::fs::write(folder.join("all.html"), exchange::html(&all)?)?;
     Ok(())

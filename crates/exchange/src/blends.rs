@@ -33,11 +33,13 @@ pub struct BlendRow {
     pub countable: bool,
     /// What is asked, and what the parts come to.
     pub figures: Vec<BlendFigureRow>,
-    /// Money per kilogram of dry blend.
+    /// Money per kilogram of dry blend: goods only, by the cheapest package.
     pub cost_per_kg: Option<f64>,
+    /// The same for a cubic metre of its materials, dry and loose.
+    pub cost_per_loose_m3: Option<f64>,
     /// What is bought in, share of dry mass.
     pub bought_share: f64,
-    /// What keeps it from being better by its aim.
+    /// What keeps it from being better by its aim, before its parts are rounded to such as can be counted.
     pub limited_by: Vec<String>,
     /// Why it cannot be had.
     pub impossible: Option<ImpossibleRow>,
@@ -139,8 +141,8 @@ impl BlendsReport {
         }
     }
 
-    /// The lines of the CSV: `part` with the parts of a material, `figure` with what they come to, `fault` for
-    /// a blend that cannot be computed.
+    /// The lines of the CSV: `part` with the parts of a material, `figure` with what they come to, `note` for
+    /// what is to be said beside it, `fault` for a blend that cannot be computed.
     pub fn lines(&self) -> Vec<BlendLine> {
         let lines = self.blends.iter().flat_map(|blend| {
             let line = |row, name: &str, value| BlendLine {
@@ -162,7 +164,9 @@ impl BlendsReport {
                 margin: of.margin,
                 ..line("figure", &of.figure, of.value)
             });
-            let all: Vec<BlendLine> = fault.chain(parts).chain(figures).collect();
+            let notes = blend.notes.iter().map(|note| line("note", note, None));
+            let all = fault.chain(parts).chain(figures).chain(notes);
+            let all: Vec<BlendLine> = all.collect();
             all
         });
         lines.collect()
@@ -173,8 +177,7 @@ impl BlendsReport {
 pub fn blend(name: &str, of: &Blended, impossible: Option<ImpossibleRow>) -> BlendRow {
     let exact = of.blend();
     // What is counted out is what the figures are of.
-    let counted = exact.rounded.as_ref();
-    let shown = counted.map_or(exact, |rounded| &rounded.blend);
+    let shown = of.shown();
     let shares = zip(&shown.volume_parts, zip(&shown.mass_shares, &shown.bought));
     let materials = zip(&of.materials, zip(of.parts(), shares));
     let materials = materials.map(|(name, (parts, (volume, (mass, bought))))| BlendPartRow {
@@ -196,9 +199,10 @@ pub fn blend(name: &str, of: &Blended, impossible: Option<ImpossibleRow>) -> Ble
         possible: Some(impossible.is_none()),
         fault: None,
         materials: materials.collect(),
-        countable: counted.is_some(),
+        countable: exact.rounded.is_some(),
         figures: figures.collect(),
         cost_per_kg: shown.cost,
+        cost_per_loose_m3: of.cost_per_loose(),
         bought_share: shown.bought_share(),
         limited_by: exact
             .binding

@@ -1,6 +1,7 @@
 //! Coats and materials of a project. Not here: computing them.
 
 mod deliveries;
+mod planned;
 
 use crate::problems::{ProblemRow, row};
 use crate::write::plain_text;
@@ -14,6 +15,7 @@ use serde::Serialize;
 use std::iter::zip;
 
 pub use deliveries::SupplyReport;
+pub use planned::PlannedLine;
 
 /// The order of a project, in the International System.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -159,7 +161,8 @@ pub struct OrderLine {
 }
 
 impl OrderReport {
-    /// The lines of the CSV: what goes to a supplier. Need, stock and spare stand on the first line
+    /// The lines of the CSV of a project that says neither who sells nor when what is ordered: what goes to
+    /// a supplier. For another see [`planned_lines`](Self::planned_lines). Need, stock and spare stand on the first line
     /// of a material only, so that a column can be summed.
     pub fn lines(&self) -> Vec<OrderLine> {
         let mut lines = Vec::new();

@@ -1,6 +1,7 @@
 //! What is known of the soils of a project, and when to mark a jar. Not here: computing it, and what the hand
 //! says in words, which is handed in.
 
+use crate::tolerance::SAME_SHARE;
 use crate::write::plain_text;
 use hodful_quantities::Typed;
 use hodful_quantities::units::{Celsius, Length, Ratio, Time, meter, millimeter, ratio, second};
@@ -35,6 +36,8 @@ pub struct SoilRow {
     pub clay_typed: Option<f64>,
     /// The tests, the surest first: that one is gone by.
     pub tests: Vec<TestRow>,
+    /// What goes into mixes by the surest test, past the screen; nothing where that is what was tested.
+    pub past_screen: Option<GrainsRow>,
     /// The jar, when there is one.
     pub jar: Option<JarRow>,
     /// What the hand suggests.
@@ -57,6 +60,19 @@ pub struct TestRow {
     pub may_be: Vec<&'static str>,
     pub uniformity: Option<f64>,
     pub curvature: Option<f64>,
+}
+
+/// Best guesses, shares of dry mass.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the keys of the format, described with the command"
+)]
+pub struct GrainsRow {
+    pub gravel: f64,
+    pub sand: f64,
+    pub silt: f64,
+    pub clay: f64,
 }
 
 /// A share within bounds.
@@ -185,6 +201,7 @@ pub fn soils(of: &Assessed<'_>, hand: impl Fn(&HandTests) -> Vec<HandRow>) -> So
             system: soil.sizes().word(),
             clay_typed: material.clay.as_ref().map(share),
             tests: tests.collect(),
+            past_screen: past_screen(material),
             jar: jar(material, soil),
             hand: soil.hand.as_ref().map(&hand).unwrap_or_default(),
         })
@@ -221,6 +238,36 @@ fn test(way: Way, figures: &SoilFigures) -> TestRow {
         uniformity: figures.grading.as_ref().and_then(|g| g.uniformity()),
         curvature: figures.grading.as_ref().and_then(|g| g.curvature()),
     }
+}
+
+/// What goes into mixes, where the screen makes it another than what was tested.
+#[allow(
+    clippy::redundant_closure_for_method_calls,
+    reason = "the types of these methods are of a crate that this one does not depend on"
+)]
+fn past_screen(material: &Material) -> Option<GrainsRow> {
+    let figures = soil::figures(material)?.ok()?;
+    let used = figures.used.fractions?;
+    let row = |[gravel, sand, silt, clay]: [f64; 4]| GrainsRow {
+        gravel,
+        sand,
+        silt,
+        clay,
+    };
+    let past = row([used.gravel(), used.sand(), used.silt(), used.clay()]);
+    let tested = figures.shares.best();
+    let tested = tested.map(|of| row([of.gravel(), of.sand(), of.silt(), of.clay()]));
+    let is_other = tested.is_none_or(|tested| {
+        let apart = |pick: fn(&GrainsRow) -> f64| (pick(&past) - pick(&tested)).abs();
+        let apart = [
+            apart(|of| of.gravel),
+            apart(|of| of.sand),
+            apart(|of| of.silt),
+            apart(|of| of.clay),
+        ];
+        apart.iter().any(|apart| *apart > SAME_SHARE)
+    });
+    is_other.then_some(past)
 }
 
 fn jar(material: &Material, of: &Soil) -> Option<JarRow> {

@@ -11,3 +11,7 @@ pub(crate) const EDGE: f64 = 0.01;
 /// By how much the shares of a row of pictures may be more than the width of a page, points: they leave the
 /// paper between them out only nearly.
 pub(crate) const ROUNDED: f64 = 0.5;
+
+/// Shares of a grading that differ by less are the same: the noise of summing and dividing them. Far under
+/// what any test of grains tells apart.
+pub(crate) const SAME_SHARE: f64 = 1e-9;

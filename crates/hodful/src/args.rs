@@ -112,7 +112,8 @@ pub(crate) enum Command {
     /// Materials stand as delivered: damp, before the screen, with what is in the yard taken off and
     /// the rest rounded up to packages. Where the project says who sells, or when what is ordered, it
     /// tells too what to buy from whom: deliveries, trips and charges, beside the simple way of buying
-    /// each material by itself. CSV has the materials; the deliveries are in JSON and in the table.
+    /// each material by itself. CSV has the packages to order: with deliveries those of the plan, with
+    /// phase, date, supplier, trips and charge.
     #[command(
         after_help = "Examples:\n  hodful order barn.hodful.json --format csv > order.csv\n  hodful order barn.hodful.json --fewest"
     )]

@@ -260,9 +260,26 @@ fn order(input: &Input, fewest: bool, output: Output) -> Result<End> {
                 show::order(assessed, &cautions, units(assessed, output)).into_bytes()
             }
             Format::Json => exchange::json(&report())?,
-            Format::Csv => exchange::csv(report().lines())?,
+            Format::Csv => order_lines(&report())?,
         };
         Ok(Answer::done(bytes))
+    })
+}
+
+/// The list to be ordered: that of the plan where there is one.
+fn order_lines(report: &exchange::OrderReport) -> Result<Vec<u8>> {
+    let not_planned = report
+        .supply
+        .as_ref()
+        .and_then(|of| of.not_planned.as_ref());
+    if let Some(words) = not_planned {
+        say(&format!(
+            "hodful: what to buy from whom cannot be planned: {words}; the lines are those of each material by itself"
+        ));
+    }
+    Ok(match report.planned_lines() {
+        Some(lines) => exchange::csv(lines)?,
+        None => exchange::csv(report.lines())?,
     })
 }
 

@@ -298,11 +298,12 @@ impl Bench {
         blend::find(&self.project, &self.site, name)
     }
 
-    /// A mix made of the blend of a name, and a name for it that is free.
+    /// A mix made of the blend of a name, with a name that is free, and the mix whose water, air, fibre and
+    /// binder it takes.
     ///
     /// # Errors
     /// In words: why there is none to be had.
-    pub fn blend_as_mix(&self, name: &str) -> Result<(Name, Mix), EcoString> {
+    pub fn blend_as_mix(&self, name: &str) -> Result<(Name, Mix, Option<Name>), EcoString> {
         blend::as_mix(&self.project, &self.site, name)
     }
 

@@ -2,6 +2,7 @@
 //! a mix made of it. Not here: the programme (see `hodful_soils::blend`) and what is refused (see `check`).
 
 mod candidate;
+mod notes;
 mod words;
 
 use crate::checked::Site;
@@ -11,8 +12,12 @@ use crate::tolerance::NONE_OF_IT;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::read::Number;
-use hodful_quantities::units::{Length, Mass, MassDensity, Ratio, length_of_mm, millimeter, ratio};
-use hodful_soils::blend::{Aim, BlendFault, Candidate, Outcome, Range, Requirement, Target, solve};
+use hodful_quantities::units::{
+    Length, Mass, MassDensity, Ratio, kilogram_per_cubic_meter, length_of_mm, millimeter, ratio,
+};
+use hodful_soils::blend::{
+    Aim, BlendFault, Candidate, Impossible, Outcome, Range, Requirement, Target, solve,
+};
 use hodful_soils::grading::talbot;
 use std::iter::zip;
 
@@ -70,6 +75,31 @@ impl Blended {
         }
     }
 
+    /// Why it cannot be had; `None` for one that was found.
+    pub fn impossible(&self) -> Option<&Impossible> {
+        match &self.outcome {
+            Outcome::Impossible(impossible) => Some(impossible),
+            Outcome::Found(_) => None,
+        }
+    }
+
+    /// The blend of the parts that are shown: the rounded ones where there are such.
+    pub fn shown(&self) -> &hodful_soils::blend::Blend {
+        let blend = self.blend();
+        blend
+            .rounded
+            .as_ref()
+            .map_or(blend, |rounded| &rounded.blend)
+    }
+
+    /// Money for a cubic metre of its materials, dry and loose, of the parts that are shown; `None` where
+    /// a price is not known.
+    pub fn cost_per_loose(&self) -> Option<f64> {
+        let shown = self.shown();
+        let density = mean_density(&self.candidates, Some(&shown.volume_parts));
+        Some(shown.cost? * density.get::<kilogram_per_cubic_meter>())
+    }
+
     /// Parts by loose volume: such as can be counted out where there are such, else as exact as they are.
     pub fn parts(&self) -> Vec<f64> {
         let blend = self.blend();
@@ -121,6 +151,7 @@ pub(crate) fn find(project: &Project, site: &Site, name: &str) -> Result<Blended
         .map(|name| candidate::of(project, site, name, &target, &mut notes))
         .collect::<Result<_, _>>()?;
     let materials: Vec<Name> = blend.materials.keys().cloned().collect();
+    notes::beside(project, blend, &target, &sieves, &candidates, &mut notes);
     let aim = match blend.aim.unwrap_or(BlendAim::LeastCost) {
         BlendAim::LeastCost => Aim::LeastCost,
         BlendAim::LeastBought => Aim::LeastBought,
@@ -246,12 +277,16 @@ fn curve_band(of: &CurveBand) -> Vec<(Length, Range)> {
     curve(of).into_iter().filter_map(around).collect()
 }
 
-/// A mix of the project made of the blend of a name, and its own name. What a blend does not say (water,
+/// A mix of the project made of the blend of a name, its own name, and the mix that the rest is from. What a blend does not say (water,
 /// air, fibre and binder) is taken from the first mix that shares a material with it, else from the first.
 ///
 /// # Errors
 /// In words: why there is no such blend to be had.
-pub(crate) fn as_mix(project: &Project, site: &Site, name: &str) -> Result<(Name, Mix), EcoString> {
+pub(crate) fn as_mix(
+    project: &Project,
+    site: &Site,
+    name: &str,
+) -> Result<(Name, Mix, Option<Name>), EcoString> {
     let blended = find(project, site, name)?;
     if let Outcome::Impossible(_) = blended.outcome {
         return Err(
@@ -266,14 +301,14 @@ pub(crate) fn as_mix(project: &Project, site: &Site, name: &str) -> Result<(Name
     let parts = parts
         .map(|(name, parts)| Ok((name.clone(), written(parts)?)))
         .collect::<Result<_, EcoString>>()?;
-    let mixes = || project.mixes.values();
-    let shares = |mix: &&Mix| {
-        mix.parts
-            .keys()
-            .any(|part| blended.materials.contains(part))
+    let shares = |(_, mix): &(&Name, &Mix)| {
+        let mut parts = mix.parts.keys();
+        parts.any(|part| blended.materials.contains(part))
     };
-    let like = mixes().find(shares).or_else(|| mixes().next()).cloned();
-    let like = like.unwrap_or_default();
+    let mut mixes = project.mixes.iter();
+    let like = mixes.find(shares).or_else(|| project.mixes.first());
+    let from = like.map(|(name, _)| name.clone());
+    let like = like.map(|(_, mix)| mix.clone()).unwrap_or_default();
     let single_pass = project.blends.get(name).and_then(|b| b.single_pass.clone());
     let mix = Mix {
         parts,
@@ -287,5 +322,5 @@ pub(crate) fn as_mix(project: &Project, site: &Site, name: &str) -> Result<(Name
     } else {
         name.into()
     };
-    Ok((name, mix))
+    Ok((name, mix, from))
 }

@@ -11,6 +11,7 @@ pub(crate) mod values;
 pub(crate) mod walls;
 
 pub(crate) use mixes::measured_shrinkage;
+pub(crate) use soils::held_back;
 
 use crate::checked::{Checked, Site};
 use crate::problem::{Place, Problem};

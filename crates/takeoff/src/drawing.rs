@@ -22,7 +22,7 @@ mod section;
 mod triangle;
 
 pub use face::face;
-pub use grading::{grading, impossible};
+pub use grading::grading;
 pub use layers::build_up;
 pub use plan::{PlanOutline, PlanWall, openings as plan_openings, plan};
 pub use section::{Cut, section};

@@ -137,8 +137,11 @@ pub fn paths(source: Source<'_>) -> Vec<EcoString> {
             paths.push(eco_format!("coats.{}.{}", quoted(name), quoted(&coat.coat)));
         }
     }
-    for (name, mix) in &project.mixes {
+    for (at, (name, mix)) in project.mixes.iter().enumerate() {
         paths.push(eco_format!("mixes.{}.yield", quoted(name)));
+        if source.site.mix(at).is_some_and(|mix| mix.clay.is_some()) {
+            paths.push(eco_format!("mixes.{}.clay", quoted(name)));
+        }
         let coats = project
             .build_ups
             .iter()

@@ -17,6 +17,9 @@ use hodful_soils::texture::{Class, class_of, classes_within};
 /// The temperature of the water in a jar when none is given, °C: common practice, no source, a room.
 pub const USUAL_WATER: Celsius = Celsius(20.0);
 
+/// What a jar without its water wants.
+const NO_DEPTH: &str = "it wants the depth of the water, from its surface to the bottom of the jar: how deep the grains fell tells what a mark parts";
+
 /// How the grains of a material are known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Way {
@@ -83,6 +86,8 @@ pub struct SoilFault {
     pub way: Way,
     /// In words.
     pub message: EcoString,
+    /// Whether only something is left to be typed: nothing is wrong with what is.
+    pub is_unfinished: bool,
 }
 
 impl SizeSystem {
@@ -131,7 +136,12 @@ pub fn figures(material: &Material) -> Option<Result<SoilFigures, SoilFault>> {
 pub fn by(material: &Material, soil: &Soil, way: Way) -> Result<SoilFigures, SoilFault> {
     let mesh = material.screen_test.as_ref().and_then(|t| t.mesh.as_ref());
     let mesh = mesh.map(Typed::value);
-    let fault = |message: EcoString| SoilFault { way, message };
+    let reject = reject(material);
+    let fault = |message: EcoString| SoilFault {
+        way,
+        message,
+        is_unfinished: false,
+    };
     match way {
         Way::Sieve => {
             let points = soil.sieve.iter();
@@ -139,7 +149,8 @@ pub fn by(material: &Material, soil: &Soil, way: Way) -> Result<SoilFigures, Soi
             let grading = Grading::new(points).map_err(|wrong| fault(eco_format!("{wrong}")))?;
             let shares = grading.fractions(soil.sizes()).shares();
             let usda = grading.fractions(System::Usda).shares();
-            let past = mesh.and_then(|mesh| screened(&grading, mesh));
+            let at = mesh.or_else(|| grading.diameter_at(1.0 - reject?));
+            let past = at.and_then(|mesh| screened(&grading, mesh));
             let used = past.unwrap_or_else(|| grading.clone());
             let figures = SoilFigures {
                 way,
@@ -161,10 +172,11 @@ pub fn by(material: &Material, soil: &Soil, way: Way) -> Result<SoilFigures, Soi
             let all =
                 fractions(typed, soil.sizes()).map_err(|wrong| fault(eco_format!("{wrong}")))?;
             let shares = exactly(&all).map_err(|wrong| fault(eco_format!("{wrong}")))?;
-            let used = if mesh.is_some_and(|mesh| mesh.value <= soil.sizes().limits().sand.value) {
+            let no_gravel = mesh.is_some_and(|mesh| mesh.value <= soil.sizes().limits().sand.value);
+            let used = if no_gravel {
                 fine(&all)
             } else {
-                Some(all)
+                less_gravel(&all, reject.unwrap_or_default())
             };
             let figures = SoilFigures {
                 way,
@@ -183,20 +195,38 @@ pub fn by(material: &Material, soil: &Soil, way: Way) -> Result<SoilFigures, Soi
         Way::Jar => {
             let typed = soil.jar.as_ref();
             let typed = typed.ok_or_else(|| fault("there is no jar test".into()))?;
+            if typed.water_depth.is_none() {
+                return Err(SoilFault {
+                    is_unfinished: true,
+                    ..fault(NO_DEPTH.into())
+                });
+            }
             let read = |system| {
-                jar_test(typed, system)?
-                    .read()
-                    .map_err(|w| eco_format!("{w}"))
+                let jar = jar_test(typed, system)?;
+                jar.read().map_err(|wrong| eco_format!("{wrong}"))
             };
             let reading = read(soil.sizes()).map_err(fault)?;
             let usda = read(System::Usda).map_err(fault)?.fractions;
             let grading = reading.grading().ok();
+            // Stones were picked out before it went into the jar: where no mesh says so, nobody knows how
+            // much passes more than sand does.
+            let limits = soil.sizes().limits();
+            let no_gravel = mesh.is_some_and(|mesh| mesh.value <= limits.sand.value);
+            let open = grading.as_ref().and_then(|of| {
+                let points = of.points().iter();
+                let finer = points.filter(|p| p.diameter.value < limits.sand.value);
+                Grading::new(finer.map(|p| (p.diameter, p.passing))).ok()
+            });
             let figures = SoilFigures {
                 way,
                 shares: reading.fractions,
                 used: Used {
                     fractions: reading.fractions.best(),
-                    grading: grading.clone(),
+                    grading: if no_gravel {
+                        grading.clone()
+                    } else {
+                        open.or(grading.clone())
+                    },
                 },
                 grading,
                 jar: Some(reading),
@@ -255,6 +285,41 @@ fn through_limits(of: &Fractions) -> Option<Grading> {
     .ok()
 }
 
+/// What the screen holds back of a material: by its trial, else as typed.
+fn reject(material: &Material) -> Option<f64> {
+    let test = material.screen_test.as_ref();
+    let tested = test
+        .and_then(crate::check::held_back)
+        .map(hodful_quantities::Fraction::get);
+    let typed = || material.reject.as_ref().map(|of| of.value().get::<ratio>());
+    tested
+        .or_else(typed)
+        .filter(|share| *share > 0.0 && *share < 1.0)
+}
+
+/// How much more room a material takes damp: by its jar, else as typed.
+pub(crate) fn bulking(material: &Material) -> Option<hodful_quantities::units::Ratio> {
+    let test = material.bulking_test.as_ref();
+    let tested = test.and_then(|test| {
+        hodful_soils::bulking::of_jar(test.damp.value(), test.flooded.value()).ok()
+    });
+    tested.or_else(|| material.bulking.as_ref().map(Typed::value))
+}
+
+/// Without what a screen holds back, which is gravel as long as there is any.
+fn less_gravel(of: &Fractions, reject: f64) -> Option<Fractions> {
+    let held = reject.min(of.gravel());
+    let left = 1.0 - held;
+    Fractions::new(
+        of.system(),
+        (of.gravel() - held) / left,
+        of.sand() / left,
+        of.silt() / left,
+        of.clay() / left,
+    )
+    .ok()
+}
+
 /// Without its gravel.
 fn fine(of: &Fractions) -> Option<Fractions> {
     let fine = of.of_fines()?;
@@ -274,9 +339,7 @@ fn screened(grading: &Grading, mesh: Length) -> Option<Grading> {
 
 /// A jar as it was read.
 fn jar_test(typed: &JarTest, system: System) -> Result<jar::JarTest, EcoString> {
-    let water = typed.water_depth.as_ref().ok_or(
-        "it wants the depth of the water, from its surface to the bottom of the jar: how deep the grains fell tells what a mark parts",
-    )?;
+    let water = typed.water_depth.as_ref().ok_or(NO_DEPTH)?;
     let (water, temperature) = (water.value(), temperature(typed));
     let given = |time: &Option<Typed<Time>>| time.as_ref().map(Typed::value);
     let read_at = match (given(&typed.sand_marked), given(&typed.silt_marked)) {

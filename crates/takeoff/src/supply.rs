@@ -5,7 +5,7 @@ pub mod said;
 
 use crate::checked::Site;
 use crate::evaluate::{Evaluation, delivered_density};
-use crate::project::{BuyingAim, Name, Package, Project};
+use crate::project::{BuyingAim, MaterialKind, Name, Package, Project};
 use ecow::{EcoString, eco_format};
 use hodful_purchase::{
     Aim, Delivery, Need, Note, Offer, Plan, PurchaseFault, Supplier, naive, plan,
@@ -26,6 +26,10 @@ pub struct Supply {
     pub simple: Plan,
     /// What is to be said beside the plan, with the names of the project.
     pub notes: Vec<EcoString>,
+    /// What is left in the yard of each material when all is used.
+    left: Vec<Quantity>,
+    /// Materials that are needed and have no package, by position in the project.
+    without_package: Vec<usize>,
 }
 
 /// What the numbers of a plan stand for.
@@ -63,9 +67,11 @@ impl Supply {
 
     /// What is left of each material when all is used, in the order of the project.
     pub fn spare<'p>(&self, project: &'p Project) -> Vec<(&'p Name, Quantity)> {
-        let spare = self.plan.spare.iter().enumerate();
+        let spare = zip(&self.plan.spare, &self.left).enumerate();
         spare
-            .filter_map(|(at, spare)| Some((self.listed.material(project, at)?, *spare)))
+            .filter_map(|(at, (spare, left))| {
+                Some((self.listed.material(project, at)?, spare.plus(left)))
+            })
             .collect()
     }
 
@@ -74,11 +80,13 @@ impl Supply {
         Some(project.suppliers.get_index(delivery.supplier?)?.0)
     }
 
-    /// The names of the materials that no package covers.
+    /// The names of the materials that no package covers, or that have none.
     pub fn uncovered<'p>(&self, project: &'p Project) -> Vec<&'p Name> {
         let uncovered = self.plan.uncovered.iter();
         let name = |at: &usize| self.listed.material(project, *at);
-        uncovered.filter_map(name).collect()
+        let without = self.without_package.iter();
+        let without = without.filter_map(|at| Some(project.materials.get_index(*at)?.0));
+        uncovered.filter_map(name).chain(without).collect()
     }
 }
 
@@ -109,6 +117,7 @@ pub(crate) fn find(
         .collect::<Result<_, _>>()?;
     let mut listed = Listed::default();
     let (mut needs, mut offers) = (Vec::new(), Vec::new());
+    let (mut left, mut without_package) = (Vec::new(), Vec::new());
     for (at, (checked, figures)) in zip(&site.materials, &evaluation.materials).enumerate() {
         if figures.waits {
             return Err("something refused keeps a need from being told".into());
@@ -116,6 +125,9 @@ pub(crate) fn find(
         let packages = project.materials.get_index(at).map(|(_, of)| &of.packages);
         let packages = packages.filter(|all| !all.is_empty());
         if figures.uses.is_empty() || packages.is_none() {
+            if !figures.uses.is_empty() && checked.kind != MaterialKind::Water {
+                without_package.push(at);
+            }
             continue;
         }
         let mut by_phase = vec![Quantity::default(); phases.days.len()];
@@ -140,6 +152,7 @@ pub(crate) fn find(
             *need = less(&delivered, &in_yard);
             in_yard = less(&in_yard, &delivered);
         }
+        left.push(in_yard);
         let material = listed.materials.len();
         listed.materials.push(at);
         needs.push(Need {
@@ -168,16 +181,32 @@ pub(crate) fn find(
         Some(BuyingAim::FewestDeliveries) => Aim::FewestDeliveries,
         Some(BuyingAim::LeastCost) | None => Aim::LeastCost,
     };
-    let said = |fault: PurchaseFault| fault_words(project, &listed, fault);
-    let planned = plan(&needs, &offers, &suppliers, &phases.days, aim).map_err(said)?;
-    let simple = naive(&needs, &offers, &suppliers, &phases.days).map_err(said)?;
-    let notes = planned.notes.iter();
-    let notes = notes.map(|note| note_words(project, &listed, *note));
+    let mut notes = Vec::new();
+    // A package that no truck of its supplier carries is no offer; the others may do.
+    let mut planned = loop {
+        match plan(&needs, &offers, &suppliers, &phases.days, aim) {
+            Ok(planned) => break planned,
+            Err(fault @ PurchaseFault::TooLargeForTruck { offer, .. }) if offer < offers.len() => {
+                notes.push(fault_words(project, &listed, fault));
+                offers.remove(offer);
+                listed.offers.remove(offer);
+            }
+            Err(fault) => return Err(fault_words(project, &listed, fault)),
+        }
+    };
+    let simple = naive(&needs, &offers, &suppliers, &phases.days)
+        .map_err(|fault| fault_words(project, &listed, fault))?;
+    let is_priced = |note: &Note| !matches!(note, Note::NotPriced { .. });
+    planned.proven &= planned.notes.iter().all(is_priced);
+    let said = planned.notes.iter();
+    notes.extend(said.map(|note| note_words(project, &listed, *note)));
     Ok(Supply {
-        notes: notes.collect(),
+        notes,
         plan: planned,
         simple,
         listed,
+        left,
+        without_package,
     })
 }
 

@@ -710,7 +710,7 @@ fn blends_that_cannot_be_had_or_computed() {
             blend(
                 p,
                 json!({ "materials": { "clay": {} }, "silt": { "most": "10 %" } }),
-            )
+            );
         },
         "blend new: cannot be computed: clay: silt",
     );
@@ -734,9 +734,61 @@ fn what_cannot_be_bought_from_whom() {
     };
     doubtful(
         |p| sold_by(p, "0.5 m3"),
-        "buying, aim: what to buy from whom cannot be planned: bag of sand: one takes 2.00 times what the truck of Sedge Lane carries",
+        "buying, aim: bag of sand: one takes 2.00 times what the truck of Sedge Lane carries",
     );
     let mut project = sound();
     sold_by(&mut project, "1 m3");
     assert_eq!(told(&project), []);
+}
+
+#[test]
+fn what_keeps_and_when_it_comes() {
+    let keeps = |p: &mut Value| p["materials"]["sand"]["keeps"] = json!("3 weeks");
+    let coats: Vec<Value> = {
+        let project = sound();
+        let all = project["build_ups"].as_object().unwrap().values();
+        let coats = all.flat_map(|coats| coats.as_array().unwrap().clone());
+        coats.map(|coat| coat["coat"].clone()).collect()
+    };
+    doubtful(
+        keeps,
+        "material sand, keeps: it keeps '3 weeks', but not every order has its day",
+    );
+    let phases = |p: &mut Value, of: Value| p["buying"] = json!({ "phases": [of] });
+    let mut project = sound();
+    keeps(&mut project);
+    phases(
+        &mut project,
+        json!({ "name": "all", "coats": coats.clone(), "date": "2026-05-04" }),
+    );
+    assert_eq!(told(&project), []);
+    doubtful(
+        |p| {
+            phases(
+                p,
+                json!({ "name": "first", "coats": [], "date": "2026-05-04" }),
+            );
+        },
+        "buying, phase first, coats: no phase names the coat",
+    );
+}
+
+#[test]
+fn a_jar_half_measured_keeps_nobody_from_the_order() {
+    let jar = json!({ "jar": { "sand": "20 mm", "silt": "20 mm", "clay": "40 mm" } });
+    doubtful(
+        |p| soil(p, &jar),
+        "material clay, soil, jar, water_depth: it wants the depth of the water",
+    );
+}
+
+#[test]
+fn what_binds_is_no_part_of_a_blend() {
+    refused(
+        |p| {
+            p["materials"]["lime"] = json!({ "kind": "lime", "loose_density": "500 kg/m3" });
+            p["blends"] = json!({ "new": { "materials": { "lime": {} } } });
+        },
+        "blend new, materials, material lime: 'lime' is lime, which binds and is no grain",
+    );
 }

@@ -149,7 +149,8 @@ impl Rows<'_, '_> {
     }
 
     /// A row for each kind of package. The last one covers what the others leave, by a formula; how many
-    /// there are of the others was chosen by the program.
+    /// there are of the others was chosen by the program. Where nothing is to be bought the first package
+    /// stands there with its formula, for a need that grows.
     fn packages(
         &mut self,
         need: u32,
@@ -157,9 +158,19 @@ impl Rows<'_, '_> {
         figures: &MaterialFigures,
     ) -> Result<(), PaperFault> {
         let counts = figures.cover.iter().flat_map(|cover| &cover.counts);
-        let bought: Vec<(&Package, u64)> = counts
+        let mut bought: Vec<(&Package, u64)> = counts
             .filter_map(|(at, count)| Some((material.packages.get(*at)?, *count)))
             .collect();
+        if bought.is_empty() && figures.cover.is_some() {
+            let first = material.packages.iter().find(|package| {
+                match Holds::from_amount(&package.holds.value()) {
+                    Some(Holds::Volume(_)) => figures.to_buy.loose.is_some(),
+                    Some(Holds::Mass(_)) => figures.to_buy.mass.is_some(),
+                    None => false,
+                }
+            });
+            bought.extend(first.map(|package| (package, 0)));
+        }
         let first = self.row;
         for (turn, (package, count)) in zip(0_u32.., &bought) {
             let (row, r) = (first + turn, first + turn + 1);
@@ -184,8 +195,9 @@ impl Rows<'_, '_> {
                     format!("-R{b}*{column}{b}")
                 });
                 let rest: String = others.collect();
-                let formula =
-                    format!("=ROUNDUP(({to_buy}{need}{rest})/{column}{r}*(1-{COUNT_SLACK:?}),0)");
+                let formula = format!(
+                    "=MAX(0,ROUNDUP(({to_buy}{need}{rest})/{column}{r}*(1-{COUNT_SLACK:?}),0))"
+                );
                 self.sheet.formula(row, 17, &formula, count, 0)?;
             } else {
                 self.sheet.typed(row, 17, count, 0)?;

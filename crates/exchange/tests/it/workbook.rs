@@ -64,6 +64,47 @@ fn same(a: &[Formula], b: &[Formula]) {
     }
 }
 
+/// The number of a sheet.
+fn sheet(model: &Model<'_>, name: &str) -> u32 {
+    let names = model.workbook.get_worksheet_names();
+    u32::try_from(names.iter().position(|n| n == name).unwrap()).unwrap()
+}
+
+/// A demo with every thickness so many times as great, changed in its workbook and worked out anew.
+fn times_as_thick(name: &str, times: f64) -> Model<'static> {
+    let project = demo(name);
+    let mut model = opened(&workbook(&project));
+    let coats = sheet(&model, "Coats");
+    let all = model.get_all_cells().into_iter();
+    let thick = all.filter(|cell| cell.index == coats && cell.row > 1 && cell.column == 5);
+    let thick: Vec<i32> = thick.map(|cell| cell.row).collect();
+    let typed = project.build_ups.values().flatten().count();
+    assert!(!thick.is_empty() && thick.len() <= typed, "{thick:?}");
+    for row in thick {
+        let CellValue::Number(was) = model.get_cell_value_by_index(coats, row, 5).unwrap() else {
+            continue;
+        };
+        let now = (was * times).to_string();
+        model.set_user_input(coats, row, 5, now).unwrap();
+    }
+    model.evaluate();
+    model
+}
+
+/// The row of a material on the sheet of the order, and a number in it.
+fn ordered(model: &Model<'_>, material: &str) -> impl Fn(i32) -> f64 {
+    let order = sheet(model, "Order");
+    let is_named = |row: &i32| {
+        let name = model.get_cell_value_by_index(order, *row, 2).unwrap();
+        name == CellValue::String(material.to_owned())
+    };
+    let row = (2..50).find(is_named).unwrap();
+    move |column| match model.get_cell_value_by_index(order, row, column).unwrap() {
+        CellValue::Number(number) => number,
+        other => panic!("{material}, column {column} of the order: {other:?}"),
+    }
+}
+
 const DEMOS: [&str; 5] = [
     "thistlebank-workshop",
     "ferry-loft",
@@ -91,10 +132,6 @@ fn every_formula_comes_to_the_figure_of_the_program() {
 fn a_number_changed_in_the_workbook_brings_the_figures_of_the_program() {
     let mut project = demo("marlpit-barn");
     let mut model = opened(&workbook(&project));
-    let sheet = |model: &Model<'_>, name: &str| {
-        let names = model.workbook.get_worksheet_names();
-        u32::try_from(names.iter().position(|n| n == name).unwrap()).unwrap()
-    };
     let coats = sheet(&model, "Coats");
     // The first coat of the first build-up: its thickness, in the fifth column, and its loss.
     model.set_user_input(coats, 2, 5, "12.5".into()).unwrap();
@@ -116,6 +153,47 @@ fn a_number_changed_in_the_workbook_brings_the_figures_of_the_program() {
         of.cloned().collect()
     };
     same(&kept(&expected), &kept(&found));
+}
+
+#[test]
+fn a_much_thinner_coat_leaves_no_count_and_no_price_below_nothing() {
+    for name in DEMOS {
+        let model = times_as_thick(name, 0.05);
+        let order = sheet(&model, "Order");
+        let (counts, prices): (Vec<_>, Vec<_>) = formulas(&model)
+            .into_iter()
+            .filter(|f| f.0 == order && [18, 20].contains(&f.2))
+            .partition(|f| f.2 == 18);
+        assert!(!counts.is_empty() && !prices.is_empty(), "{name}");
+        for (_, row, column, formula, value) in counts.iter().chain(&prices) {
+            assert!(
+                *value >= 0.0,
+                "{name}, {row} {column}: {formula} is {value}"
+            );
+        }
+    }
+}
+
+/// The yard of this demo has all the soil that it needs. Three times as thick it does not, and then the
+/// trailer loads are the least whole number that holds what is to buy: the meaning of rounding up.
+#[test]
+fn a_thicker_coat_orders_what_the_yard_covered_before() {
+    let count = |times: f64| {
+        let model = times_as_thick("marlpit-barn", times);
+        let at = ordered(&model, "pit soil");
+        // To buy by volume, what one load holds, how many, each, price.
+        [at(13), at(16), at(18), at(19), at(20)]
+    };
+    let [to_buy, holds, loads, each, price] = count(1.0);
+    assert_eq!(
+        [to_buy, holds, loads, each, price],
+        [0.0, 1.5, 0.0, 25.0, 0.0]
+    );
+    let [to_buy, holds, loads, each, price] = count(3.0);
+    assert!(to_buy > 0.0 && loads >= 1.0, "{to_buy} in {loads}");
+    assert!(loads * holds >= to_buy, "{loads} for {to_buy}");
+    assert!((loads - 1.0) * holds < to_buy, "{loads} for {to_buy}");
+    assert_eq!(price, loads * each);
 }
 
 #[test]

@@ -8,7 +8,7 @@ use hodful_exchange as exchange;
 use hodful_exchange::{BlendsReport, ImpossibleRow, MissRow, ReachRow};
 use hodful_quantities::Typed;
 use hodful_quantities::units::{Celsius, Length, Mass, Time, hour, kilogram, minute};
-use hodful_soils::blend::{Impossible, Outcome};
+use hodful_soils::blend::Impossible;
 use hodful_soils::jar;
 use hodful_soils::settling::Settling;
 use hodful_soils::sizes::System;
@@ -86,7 +86,7 @@ pub(super) fn blend(input: &Input, name: Option<&str>, output: Output) -> Result
             };
             let found = names.iter().map(|name| (*name, assessed.blend(name)));
             let found: Vec<_> = found.collect();
-            let is_had = |blended: &Blended| matches!(blended.outcome, Outcome::Found(_));
+            let is_had = |blended: &Blended| blended.impossible().is_none();
             let all_had = found
                 .iter()
                 .all(|(_, blended)| blended.as_ref().is_ok_and(is_had));
@@ -113,16 +113,13 @@ pub(super) fn blend(input: &Input, name: Option<&str>, output: Output) -> Result
 
 /// Why a blend cannot be had, as a report has it.
 fn impossible(of: &Blended) -> Option<ImpossibleRow> {
-    let Outcome::Impossible(impossible) = &of.outcome else {
-        return None;
-    };
     let Impossible {
         conflict,
         reach,
         nearest,
         all_there_is,
         within_supplies,
-    } = impossible;
+    } = of.impossible()?;
     let finite = |value: Option<f64>| value.filter(|value| value.is_finite());
     let kg = |mass: Option<Mass>| mass.map(|mass| mass.get::<kilogram>());
     Some(ImpossibleRow {

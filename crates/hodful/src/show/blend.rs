@@ -3,10 +3,8 @@
 use super::paragraph;
 use super::table::Table;
 use hodful_quantities::print::{self, UnitSystem, significant};
-use hodful_quantities::units::{
-    Mass, MassDensity, Volume, cubic_meter, cubic_yard, kilogram, kilogram_per_cubic_meter, pound,
-};
-use hodful_soils::blend::{Blend, Figure, Impossible, Limit, Outcome, Requirement};
+use hodful_quantities::units::{Mass, Volume, cubic_meter, cubic_yard, kilogram, pound};
+use hodful_soils::blend::{Figure, Impossible, Limit, Outcome, Requirement};
 use hodful_takeoff::blend::{AskedBy, Blended};
 use hodful_takeoff::project::{BlendAim, Project};
 use std::fmt::Display;
@@ -48,15 +46,15 @@ fn one(name: &str, of: &Blended, aim: &str, units: UnitSystem) -> String {
             out.push('\n');
             out.push_str(&figures(of));
             out.push_str(&paragraph("", &price(of, units)));
-            let limits: Vec<String> = blend
-                .binding
-                .iter()
-                .map(|limit| format!("the {}", of.limit(*limit)))
-                .collect();
-            let limits = if limits.is_empty() {
-                "no limit stands in its way".to_owned()
-            } else {
-                format!("what limits it is {}", limits.join(", "))
+            let limits = blend.binding.iter();
+            let limits: Vec<_> = limits.map(|limit| of.limit(*limit)).collect();
+            let limits = match (limits.is_empty(), is_rounded(of)) {
+                (true, _) => "no limit stands in its way".to_owned(),
+                (false, false) => format!("what limits it is {}", limits.join(", ")),
+                (false, true) => format!(
+                    "before the parts were rounded, what limited it was {}",
+                    limits.join(", ")
+                ),
             };
             out.push_str(&paragraph("", &format!("Chosen by {aim}; {limits}.")));
         }
@@ -73,7 +71,7 @@ fn one(name: &str, of: &Blended, aim: &str, units: UnitSystem) -> String {
                 .iter()
                 .map(|miss| {
                     let by = by(miss.limit, miss.by);
-                    format!("the {}{by}", of.limit(miss.limit))
+                    format!("{}{by}", of.limit(miss.limit))
                 })
                 .collect();
             if !misses.is_empty() {
@@ -103,10 +101,11 @@ fn by(limit: Limit, by: f64) -> String {
     }
 }
 
-/// What is shown: what can be counted out, where there is such.
-fn shown(of: &Blended) -> &Blend {
-    let exact = of.blend();
-    exact.rounded.as_ref().map_or(exact, |of| &of.blend)
+/// Whether the parts that are shown are others than those that were found, as far as the digits tell.
+fn is_rounded(of: &Blended) -> bool {
+    let shares = zip(&of.blend().volume_parts, &of.shown().volume_parts);
+    let mut apart = shares.map(|(exact, shown)| percent(*exact) != percent(*shown));
+    apart.any(|apart| apart)
 }
 
 /// `2 sharp sand : 1 pit soil`.
@@ -134,7 +133,7 @@ fn part(parts: f64) -> String {
 }
 
 fn parts(of: &Blended) -> String {
-    let blend = shown(of);
+    let blend = of.shown();
     let mut table = Table::new(
         &[0],
         [
@@ -197,7 +196,7 @@ fn called(of: &Blended, requirement: Requirement) -> String {
 }
 
 fn figures(of: &Blended) -> String {
-    let all = &shown(of).figures;
+    let all = &of.shown().figures;
     if all.is_empty() {
         return "Nothing is asked of it.\n".to_owned();
     }
@@ -227,17 +226,14 @@ fn figures(of: &Blended) -> String {
 
 /// What it costs, and what is bought in.
 fn price(of: &Blended, units: UnitSystem) -> String {
-    let blend = shown(of);
+    let blend = of.shown();
     let bought = format!(
         "{} % of its mass is bought in",
         percent(blend.bought_share())
     );
-    let Some(cost) = blend.cost else {
+    let Some((cost, loose)) = blend.cost.zip(of.cost_per_loose()) else {
         return format!("Something that is bought in has no price; {bought}.");
     };
-    let density: MassDensity = zip(&of.candidates, &blend.volume_parts)
-        .map(|(of, part)| of.loose_density * *part)
-        .sum();
     let (weight, tonne) = match units {
         UnitSystem::Us => ("ton (2,000 lb)", Mass::new::<pound>(2000.0)),
         UnitSystem::Metric => ("tonne", Mass::new::<kilogram>(1000.0)),
@@ -247,21 +243,17 @@ fn price(of: &Blended, units: UnitSystem) -> String {
         UnitSystem::Metric => ("m³", Volume::new::<cubic_meter>(1.0)),
     };
     let money = |cost: f64| print::fixed(cost, 2, units.grouping());
-    let per_volume = cost * density.get::<kilogram_per_cubic_meter>() * heap.get::<cubic_meter>();
     format!(
-        "Costs {} a {weight} dry, {} a {room} of its materials dry and loose; {bought}.",
+        "Costs {} a {weight} dry, {} a {room} of its materials dry and loose: goods only, by the cheapest package; {bought}.",
         money(cost * tonne.get::<kilogram>()),
-        money(per_volume)
+        money(loose * heap.get::<cubic_meter>())
     )
 }
 
 /// What stands against what, and how far the materials reach.
 fn why_not(of: &Blended, impossible: &Impossible, units: UnitSystem) -> String {
-    let conflict: Vec<String> = impossible
-        .conflict
-        .iter()
-        .map(|limit| format!("the {}", of.limit(*limit)))
-        .collect();
+    let conflict = impossible.conflict.iter();
+    let conflict: Vec<_> = conflict.map(|limit| of.limit(*limit)).collect();
     let mut out = match conflict.as_slice() {
         [] => String::new(),
         [one] => paragraph("", &format!("This cannot be kept: {one}.")),

@@ -6,6 +6,7 @@ use super::paragraph;
 use super::supply::supply;
 use super::table::Table;
 use super::units::{Column, area, batch_volume, digits, plaster, unit};
+use hodful_documents::without_package;
 use hodful_quantities::Typed;
 use hodful_quantities::mix::WATER_DENSITY;
 use hodful_quantities::print::{self, UnitSystem};
@@ -179,6 +180,14 @@ fn materials(of: &Assessed<'_>, units: UnitSystem) -> String {
         );
         out.push_str(&paragraph("", &words));
     }
+    let missing = without_package(of);
+    if !missing.is_empty() {
+        let words = format!(
+            "No package: {}. Give each what it is sold in, or order it by its weight.",
+            missing.join(", ")
+        );
+        out.push_str(&paragraph("", &words));
+    }
     let heaps: Vec<String> = zip(&of.project.materials, &of.evaluation.materials)
         .filter(|(_, figures)| !figures.uses.is_empty())
         .filter_map(|((name, material), figures)| Some((name, material, figures.heap?)))
@@ -241,7 +250,11 @@ fn from_the_tap(figures: &MaterialFigures, units: UnitSystem) -> String {
 /// `3 × tipped load (5 yd3) + 2 × bulk bag (1 yd3)`, or why there is none.
 fn packages(figures: &MaterialFigures, offers: &[Package]) -> String {
     let Some(cover) = &figures.cover else {
-        return "–".to_owned();
+        return if offers.is_empty() {
+            "no package".to_owned()
+        } else {
+            "–".to_owned()
+        };
     };
     if cover.counts.is_empty() {
         let needed = figures.dry.mass.is_some_and(|m| m.value > 0.0)

@@ -90,6 +90,22 @@ fn one(of: &SoilRow) -> String {
             significant(clay * 100.0, DIGITS)
         ));
     }
+    if let Some(past) = of.past_screen {
+        let shares = [
+            ("gravel", past.gravel),
+            ("sand", past.sand),
+            ("silt", past.silt),
+            ("clay", past.clay),
+        ];
+        let shares = shares.map(|(grains, share)| {
+            let share = print::fixed(share * 100.0, 1, Grouping::Space);
+            format!("{grains} {share} %")
+        });
+        say(format!(
+            "Past the screen, as it goes into mixes: {}.",
+            shares.join(", ")
+        ));
+    }
     if let Some(test) = of.tests.first() {
         let others: Vec<&str> = test
             .may_be

@@ -99,6 +99,88 @@ fn what_is_bought_covers_what_is_needed() {
     }
 }
 
+/// A field of a line of CSV by the key in its head; no text of these projects has a comma in it.
+fn field<'l>(head: &str, line: &'l str, key: &str) -> &'l str {
+    let at = head.split(',').position(|of| of == key);
+    line.split(',')
+        .nth(at.unwrap_or_else(|| panic!("{key} in {head}")))
+        .unwrap()
+}
+
+#[test]
+fn the_list_that_leaves_as_csv_is_the_planned_one() {
+    let site = yard();
+    for more in [&[][..], &["--fewest"]] {
+        let arguments = [&["order", "yard.hodful.json"], more].concat();
+        let order = report(&site, &arguments);
+        let said = site.run(&[&arguments[..], &["--format", "csv"]].concat());
+        let mut lines = said.figures.lines();
+        let head = lines.next().unwrap();
+        let lines: Vec<&str> = lines.collect();
+        // One line for each package of each delivery, and one for the water.
+        let mut at = 0;
+        for delivery in order["deliveries"].as_array().unwrap() {
+            for (turn, bought) in delivery["packages"].as_array().unwrap().iter().enumerate() {
+                let of = |key| field(head, lines[at], key);
+                for key in ["material", "package", "holds"] {
+                    assert_eq!(of(key), bought[key].as_str().unwrap());
+                }
+                assert_eq!(of("count"), bought["count"].to_string());
+                assert_eq!(of("phase"), delivery["phase"].as_str().unwrap());
+                assert_eq!(of("date"), delivery["date"].as_str().unwrap_or_default());
+                let supplier = delivery["supplier"].as_str();
+                assert_eq!(of("supplier"), supplier.unwrap_or_default());
+                let trips = if turn == 0 && supplier.is_some() {
+                    delivery["trips"].to_string()
+                } else {
+                    String::new()
+                };
+                assert_eq!(of("trips"), trips);
+                at += 1;
+            }
+        }
+        assert_eq!(lines.len(), at + 1, "{}", said.figures);
+        assert_eq!(field(head, lines[at], "material"), "water");
+        // Every column can be summed.
+        let sum = |key| -> f64 {
+            let cells = lines.iter().map(|line| field(head, line, key));
+            cells.filter_map(|cell| cell.parse::<f64>().ok()).sum()
+        };
+        let delivered = number(&order["delivered_price"]);
+        assert!((sum("price") + sum("charge") - delivered).abs() < 1e-9);
+        let needed = order["materials"].as_array().unwrap().iter();
+        let needed: f64 = needed.filter_map(|of| of["mass_kg"].as_f64()).sum();
+        assert!((sum("mass_kg") - needed).abs() < 1e-6);
+        let spare = order["delivery_spare"].as_array().unwrap().iter();
+        let spare: f64 = spare.filter_map(|of| of["spare_kg"].as_f64()).sum();
+        assert!((sum("spare_kg") - spare).abs() < 1e-6);
+    }
+    let alone = Site::with_demo("ferry-loft");
+    let said = alone.run(&["order", "demo.hodful.json", "--format", "csv"]);
+    assert!(!said.figures.contains("supplier"), "{}", said.figures);
+}
+
+#[test]
+fn a_material_without_a_package_is_named() {
+    let site = changed(|p| {
+        p["materials"]["cut straw"]
+            .as_object_mut()
+            .unwrap()
+            .remove("packages");
+    });
+    let said = site.run(&["order", "yard.hodful.json"]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    assert!(
+        said.figures.contains("No package: cut straw."),
+        "{}",
+        said.figures
+    );
+    let csv = site.run(&["order", "yard.hodful.json", "--format", "csv"]);
+    assert!(csv.figures.contains("\r\ncut straw,"), "{}", csv.figures);
+    let said = yard().run(&["order", "yard.hodful.json"]);
+    assert!(!said.figures.contains("No package"), "{}", said.figures);
+}
+
 #[test]
 fn soil_stands_in_the_ground_and_rammed_too() {
     let order = report(&yard(), &["order", "yard.hodful.json"]);

@@ -52,7 +52,7 @@ pub(super) fn of(
             .as_ref()
             .map_or(usual, Typed::value),
         grains,
-        passing: passing(figures.as_ref(), target),
+        passing: passing(material, figures.as_ref(), target),
         is_sand: material.kind == MaterialKind::Sand,
         price: price.reduce(f64::min),
         in_yard: in_yard(checked, &dry),
@@ -133,12 +133,23 @@ fn grains(
 }
 
 /// What passes the sieves that are asked about, where it is known.
-fn passing(figures: Option<&SoilFigures>, target: &Target) -> Vec<(Length, f64)> {
-    let Some(grading) = figures.and_then(|of| of.used.grading.as_ref()) else {
-        return Vec::new();
+fn passing(
+    material: &Material,
+    figures: Option<&SoilFigures>,
+    target: &Target,
+) -> Vec<(Length, f64)> {
+    let grading = figures.and_then(|of| of.used.grading.as_ref());
+    let mesh = material.screen_test.as_ref().and_then(|t| t.mesh.as_ref());
+    let mesh = mesh.map(|mesh| mesh.value().value);
+    let passing = |size: Length| {
+        // All that goes into a mix has been through the mesh.
+        if mesh.is_some_and(|mesh| size.value >= mesh) {
+            return Some(1.0);
+        }
+        grading?.passing(size)
     };
     let sizes = target.sieves.iter().map(|(size, _)| *size);
     sizes
-        .filter_map(|size| Some((size, grading.passing(size)?)))
+        .filter_map(|size| Some((size, passing(size)?)))
         .collect()
 }

@@ -28,8 +28,8 @@ pub(super) fn requirement(materials: &[Name], target: &Target, of: Requirement) 
 
 pub(super) fn limit(materials: &[Name], target: &Target, of: Limit) -> EcoString {
     match of {
-        Limit::Least(of) => eco_format!("least of {}", requirement(materials, target, of)),
-        Limit::Most(of) => eco_format!("most of {}", requirement(materials, target, of)),
+        Limit::Least(of) => eco_format!("the least of {}", requirement(materials, target, of)),
+        Limit::Most(of) => eco_format!("the most of {}", requirement(materials, target, of)),
         Limit::Supply(at) => eco_format!("what there is of {}", name(materials, at)),
     }
 }

@@ -9,6 +9,9 @@ use hodful_quantities::units::{Volume, gallon, liter};
 /// A last batch of more than this of a full one is a full one: nobody counts half a hundredth.
 const AS_GOOD_AS_FULL: f64 = 0.995;
 
+/// Quarters of a whole one.
+const QUARTERS: u64 = 4;
+
 /// How quarters are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Quarters {
@@ -70,10 +73,13 @@ pub fn poured(of: Volume, units: UnitSystem) -> EcoString {
 }
 
 impl Load<'_> {
-    /// Buckets of it, as quarters; binder is not counted so, nor less than a quarter.
+    /// Buckets of it, as quarters; less than a quarter is not counted so, nor binder under a bucket.
     pub fn buckets(&self) -> Option<u64> {
-        let counted = self.counted.bucket_quarters.filter(|of| *of > 0);
-        counted.filter(|_| self.kind != MaterialKind::Binder)
+        let least = match self.kind {
+            MaterialKind::Binder => QUARTERS,
+            _ => 1,
+        };
+        self.counted.bucket_quarters.filter(|of| *of >= least)
     }
 
     /// Shovels of it, when it is shovelled.

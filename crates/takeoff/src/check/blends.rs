@@ -3,7 +3,7 @@
 
 use super::values::Values;
 use crate::problem::Place;
-use crate::project::{NumberBetween, Project, ShareBetween};
+use crate::project::{MaterialKind, NumberBetween, Project, ShareBetween};
 use ecow::eco_format;
 use hodful_quantities::units::ratio;
 
@@ -16,6 +16,14 @@ pub(super) fn check(project: &Project, values: &mut Values) {
             let place = place.field("materials").thing("material", material.clone());
             match project.materials.get(material) {
                 None => values.missing(&place, "material", material, project.materials.keys()),
+                Some(of) if matches!(of.kind, MaterialKind::Lime | MaterialKind::Cement) => values
+                    .refuse(
+                        place.clone(),
+                        eco_format!(
+                            "'{material}' is {}, which binds and is no grain to make a blend of; add it to the mix by its parts",
+                            of.kind.word()
+                        ),
+                    ),
                 Some(of) if !of.kind.is_mineral() => values.refuse(
                     place.clone(),
                     eco_format!(

@@ -9,13 +9,13 @@ use ecow::eco_format;
 use hodful_quantities::Fraction;
 use hodful_quantities::read::Amount;
 use hodful_quantities::units::{Ratio, ratio};
-use hodful_soils::bulking;
+use hodful_soils::bulking::of_jar;
 use hodful_soils::heap::HeapFactors;
 
 /// The bulking by the jar.
 pub(super) fn bulking(material: &Material, place: &Place, values: &mut Values) -> Option<Ratio> {
     let test = material.bulking_test.as_ref()?;
-    bulking::of_jar(test.damp.value(), test.flooded.value())
+    of_jar(test.damp.value(), test.flooded.value())
         .map_err(|wrong| values.refuse(place.field("bulking_test"), eco_format!("{wrong}")))
         .ok()
 }
@@ -51,15 +51,11 @@ pub(super) fn reject(material: &Material, place: &Place, values: &mut Values) ->
     held
 }
 
-/// Volumes in the ground, dug and rammed; `None` where neither is given.
+/// Volumes in the ground, dug and rammed; `None` without the swell, which all of them follow from.
 pub(super) fn heap(material: &Material, place: &Place, values: &mut Values) -> Option<HeapFactors> {
-    if material.swell.is_none() && material.shrink.is_none() {
-        return None;
-    }
     let swell = values.optional(place, "swell", material.swell.as_ref());
     let shrink = values.fraction(place, "shrink", material.shrink.as_ref(), Fraction::ZERO);
-    let swell = swell.unwrap_or_default().get::<ratio>();
-    HeapFactors::new(swell, shrink.get())
+    HeapFactors::new(swell?.get::<ratio>(), shrink.get())
         .map_err(|wrong| values.refuse(place.field("swell"), eco_format!("{wrong}")))
         .ok()
 }
@@ -73,6 +69,8 @@ pub(super) fn clay(material: &Material, place: &Place, values: &mut Values) -> O
         for way in of.ways() {
             match soil::by(material, of, way) {
                 Ok(figures) => tested = tested.or(figures.used.fractions),
+                // A jar half measured says nothing yet; it is doubted, and keeps nobody from the order.
+                Err(fault) if fault.is_unfinished => {}
                 Err(fault) => values.refuse(place.field(way.field()), fault.message),
             }
         }

@@ -31,6 +31,7 @@ pub(super) fn tests(project: &Project, checked: &Checked, found: &mut Vec<Proble
             clay_beside_test(material, &place, found);
             marks(material, of, &place, found);
             contradictions(material, of, &place, found);
+            unfinished(material, of, &place, found);
         }
         swell(material, &place, found);
     }
@@ -39,6 +40,63 @@ pub(super) fn tests(project: &Project, checked: &Checked, found: &mut Vec<Proble
         let made = made.made.as_ref().map(|made| &made.mix);
         water_of_trial(mix, made, &place, found);
         last_panel(mix, &place, found);
+    }
+}
+
+/// A jar that is only half measured.
+fn unfinished(material: &Material, of: &Soil, place: &Place, found: &mut Vec<Problem>) {
+    for way in of.ways() {
+        if let Err(fault) = soil::by(material, of, way)
+            && fault.is_unfinished
+        {
+            let place = place.field("soil").field(way.field()).field("water_depth");
+            found.push(Problem::doubtful(place, fault.message, None));
+        }
+    }
+}
+
+/// What keeps only so long wants phases with days; a coat that no phase names comes with the first.
+fn phases(project: &Project, evaluation: &Evaluation, found: &mut Vec<Problem>) {
+    let phases = project
+        .buying
+        .as_ref()
+        .map(|buying| buying.phases.as_slice());
+    let phases = phases.unwrap_or_default();
+    let dated = phases.iter().filter(|phase| phase.date.is_some()).count();
+    for ((name, material), figures) in zip(&project.materials, &evaluation.materials) {
+        if let Some(keeps) = &material.keeps
+            && !figures.uses.is_empty()
+            && dated < phases.len().max(1)
+        {
+            found.push(Problem::doubtful(
+                Place::project().thing("material", name.clone()).field("keeps"),
+                eco_format!(
+                    "it keeps '{}', but not every order has its day, so that this cannot be held to; give the order phases with days",
+                    keeps.text()
+                ),
+                None,
+            ));
+        }
+    }
+    let Some(first) = phases.first() else { return };
+    let mut told: Vec<&str> = Vec::new();
+    for coat in project.build_ups.values().flatten() {
+        let named = phases.iter().any(|phase| phase.coats.contains(&coat.coat));
+        if !named && !told.contains(&coat.coat.as_str()) {
+            told.push(&coat.coat);
+            found.push(Problem::doubtful(
+                Place::project()
+                    .field("buying")
+                    .thing("phase", first.name.clone())
+                    .field("coats"),
+                eco_format!(
+                    "no phase names the coat '{}', so that it comes with {}",
+                    coat.coat,
+                    first.name
+                ),
+                None,
+            ));
+        }
     }
 }
 
@@ -67,15 +125,21 @@ pub(super) fn looked_for(
             }
         }
     }
+    phases(project, evaluation, found);
     if project.suppliers.is_empty() && project.buying.is_none() {
         return;
     }
-    if let Err(words) = supply::find(project, &checked.site, evaluation) {
-        found.push(Problem::doubtful(
-            Place::project().field("buying").field("aim"),
+    let place = || Place::project().field("buying").field("aim");
+    match supply::find(project, &checked.site, evaluation) {
+        Err(words) => found.push(Problem::doubtful(
+            place(),
             eco_format!("what to buy from whom cannot be planned: {words}"),
             None,
-        ));
+        )),
+        Ok(supply) => {
+            let notes = supply.notes.into_iter();
+            found.extend(notes.map(|note| Problem::doubtful(place(), note, None)));
+        }
     }
 }
 
@@ -84,11 +148,11 @@ fn impossible_words(limits: &[EcoString]) -> EcoString {
     match limits {
         [] => "cannot be had as it is asked; change what is asked, or give other materials".into(),
         [one] => eco_format!(
-            "cannot be had as it is asked: the {one} cannot be kept with these materials; change it, or give other materials"
+            "cannot be had as it is asked: {one} cannot be kept with these materials; change it, or give other materials"
         ),
         [head @ .., last] => eco_format!(
-            "cannot be had as it is asked: the {} and the {last} cannot all be kept; change one of them, or give other materials",
-            head.join(", the ")
+            "cannot be had as it is asked: {} and {last} cannot all be kept; change one of them, or give other materials",
+            head.join(", ")
         ),
     }
 }

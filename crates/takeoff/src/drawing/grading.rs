@@ -14,7 +14,6 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::print::significant;
 use hodful_quantities::units::{Length, length_of_mm, millimeter};
-use hodful_soils::blend::{Impossible, Outcome};
 use hodful_soils::grading::{Grading, talbot};
 use std::iter::zip;
 
@@ -29,14 +28,6 @@ const PIECES: u32 = 48;
 
 /// Digits of the opening of a sieve.
 const DIGITS: u32 = 3;
-
-/// Why a blend cannot be had; `None` for one that was found.
-pub fn impossible(of: &Blended) -> Option<&Impossible> {
-    match &of.outcome {
-        Outcome::Impossible(impossible) => Some(impossible),
-        Outcome::Found(_) => None,
-    }
-}
 
 /// The grading of what was found for a blend of a project, or of the nearest that can be had, with the
 /// curve it keeps near to. Where the blend asks for no curve, that of Fuller and Thompson (1907) from its

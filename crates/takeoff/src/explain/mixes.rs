@@ -61,15 +61,8 @@ pub(super) fn explain(source: Source<'_>, name: &str, rest: &[&str]) -> Result<N
                 parts
                     .iter()
                     .filter_map(|(m, name, place, material)| {
-                        let share = material.clay.as_ref()?;
+                        let clay = clay_of(m, place, material)?;
                         let dense = density(m, name, place, material, checked);
-                        let clay = typed(
-                            "clay",
-                            Dimension::Number,
-                            share.value().get::<ratio>(),
-                            share,
-                            &place.field("clay"),
-                        );
                         Some(Node::new(
                             eco_format!("{name}"),
                             Dimension::Density,
@@ -96,6 +89,25 @@ pub(super) fn explain(source: Source<'_>, name: &str, rest: &[&str]) -> Result<N
             there: ["yield", "clay", "water_to_add"].map(Into::into).to_vec(),
         }),
     }
+}
+
+/// Clay of a mineral: as typed, else by the test of its grains, else as usual.
+fn clay_of(of: &Mineral, place: &Place, material: &Material) -> Option<Node> {
+    let share = of.clay?.get::<ratio>();
+    if let Some(text) = &material.clay {
+        let place = place.field("clay");
+        return Some(typed("clay", Dimension::Number, share, text, &place));
+    }
+    let tested = material.soil.as_deref().and_then(|of| of.ways().next());
+    Some(match tested {
+        Some(way) => {
+            let label = eco_format!("clay past the screen, by its {}", way.words());
+            let place = place.field("soil").field(way.field());
+            Node::given(label, Dimension::Number, share).at(place)
+        }
+        None => Node::given("clay", Dimension::Number, share)
+            .with_source("none in sand, lime and cement: common practice, no source"),
+    })
 }
 
 type Part<'a> = (&'a Mineral, &'a str, Place, &'a Material);

@@ -9,6 +9,7 @@ use hodful_purchase::Delivery;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::read::Money;
+use hodful_quantities::units::Mass;
 use std::cmp::Ordering;
 
 /// Who brings what one fetches oneself.
@@ -95,6 +96,20 @@ impl Supply {
     /// over, what no package covers, and notes.
     pub fn said(&self, project: &Project, units: UnitSystem) -> Vec<EcoString> {
         let mut lines = vec![self.price_said(units), self.proven_said(project).into()];
+        let own = self.plan.deliveries.iter().filter(|d| d.supplier.is_none());
+        let own: Vec<_> = own.map(|delivery| delivery.mass).collect();
+        if !own.is_empty() {
+            let all: Option<Mass> = own.into_iter().sum();
+            lines.push(all.map_or_else(
+                || "What is fetched oneself costs no trip here; count your own.".into(),
+                |mass| {
+                    eco_format!(
+                        "What is fetched oneself weighs {} in all, and costs no trip here; count your own.",
+                        print::mass(mass, units)
+                    )
+                },
+            ));
+        }
         let spare = self.spare(project);
         let over: Vec<EcoString> = spare
             .iter()

@@ -6,7 +6,9 @@ use crate::effect::Effect;
 use crate::state::{Focus, State};
 use ecow::eco_format;
 use hodful_takeoff::form::{self, Subject};
-use hodful_takeoff::project::{Blend, Buying, Name, Phase, ShareBetween, Supplier, TestPanel};
+use hodful_takeoff::project::{
+    Blend, Buying, MaterialKind, Name, Phase, ShareBetween, Supplier, TestPanel,
+};
 
 /// Goes to the fields of a jar test, for a soil that was not tested.
 pub(super) fn test(state: &mut State, material: usize) -> Vec<Effect> {
@@ -29,7 +31,8 @@ pub(super) fn test(state: &mut State, material: usize) -> Vec<Effect> {
     Vec::new()
 }
 
-/// Adds a blend that may be made of every mineral of the project.
+/// Adds a blend that may be made of every mineral of the project but lime and cement: those are put in on
+/// purpose, not to make up grains.
 pub(super) fn blend(state: &mut State) -> Vec<Effect> {
     let after = match state.subject() {
         Some(Subject::Blend(at)) => Some(at),
@@ -39,7 +42,8 @@ pub(super) fn blend(state: &mut State) -> Vec<Effect> {
         let minerals = project
             .materials
             .iter()
-            .filter(|(_, m)| m.kind.is_mineral());
+            .filter(|(_, m)| m.kind.is_mineral())
+            .filter(|(_, m)| !matches!(m.kind, MaterialKind::Lime | MaterialKind::Cement));
         let minerals: Vec<Name> = minerals.map(|(name, _)| name.clone()).collect();
         if minerals.is_empty() {
             return Err("there is no sand, soil or clay yet to make a blend of".into());
@@ -71,16 +75,23 @@ pub(super) fn mix(state: &mut State) -> Vec<Effect> {
             state.complain(eco_format!("{blend}: {words}"));
             Vec::new()
         }
-        Ok((name, mix)) => {
+        Ok((name, mix, like)) => {
             let words = eco_format!("mix {name} made of blend {blend}");
-            let effects = make_new(state, words.clone(), |project| {
+            let rest = like.map_or_else(
+                || "; give it water, air, fibre and binder, and try a batch".into(),
+                |like| {
+                    eco_format!(", with water, air, fibre and binder as in mix {like}: try a batch")
+                },
+            );
+            let now = eco_format!("blend {blend} is now mix {name}{rest}");
+            let effects = make_new(state, words, |project| {
                 let at = project.mixes.len();
                 project.mixes.insert(name, mix);
                 Ok(Subject::Mix(at))
             });
             if !effects.is_empty() {
                 let undo = state.keymap.first(crate::command::Id::Undo);
-                state.say(eco_format!("{words}, by its counted parts; make a trial batch and a test panel of it before a wall. {undo} takes it back"));
+                state.say(eco_format!("{now}. {undo} takes it back"));
             }
             effects
         }

@@ -13,6 +13,7 @@ use crate::command::Id;
 use crate::state::Screen;
 use crate::text::{lines, width};
 use ecow::{EcoString, eco_format};
+use hodful_takeoff::card::said::Quarters;
 use hodful_takeoff::form::Subject;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -274,23 +275,23 @@ fn large(letter: char) -> [EcoString; 3] {
     [row(0), row(1), row(2)]
 }
 
-/// A whole number of quarters: `5¾`, or `5 3/4` where only ASCII may.
-fn quarters(of: u64, signs: bool) -> EcoString {
-    let part = match (of % 4, signs) {
-        (1, true) => "¼",
-        (2, true) => "½",
-        (3, true) => "¾",
-        (1, false) => "1/4",
-        (2, false) => "1/2",
-        (3, false) => "3/4",
-        _ => "",
-    };
-    match (of / 4, part) {
-        (whole, "") => eco_format!("{whole}"),
-        (0, part) => part.into(),
-        (whole, part) if signs => eco_format!("{whole}{part}"),
-        (whole, part) => eco_format!("{whole} {part}"),
+/// How quarters are written: `5¾`, or `5 3/4` where only ASCII may.
+fn written(state: &State) -> Quarters {
+    if state.looks().signs {
+        Quarters::Signs
+    } else {
+        Quarters::Plain
     }
+}
+
+/// The caution for dust, where the project's cautions have one; all of it is shown by its key.
+fn dust(state: &State) -> Option<Said> {
+    let caution = state.cautions.iter().find(|of| of.key == "dust")?;
+    let key = state.keymap().first(Id::Cautions);
+    Some(Said::words(format_args!(
+        "{}: damp it before screening and dry mixing; wear a fitted respirator ({key})",
+        caution.title
+    )))
 }
 
 /// A share of the whole in percent, to the nearest whole one; to a tenth under one percent.
@@ -317,14 +318,5 @@ mod tests {
         for figure in '0'..='9' {
             assert!(large(figure).iter().all(|row| width(row) == 3), "{figure}");
         }
-    }
-
-    #[test]
-    fn quarters_are_said_as_a_crew_says_them() {
-        assert_eq!(quarters(23, true), "5¾");
-        assert_eq!(quarters(23, false), "5 3/4");
-        assert_eq!(quarters(2, true), "½");
-        assert_eq!(quarters(8, true), "2");
-        assert_eq!(quarters(0, false), "0");
     }
 }

@@ -11,11 +11,9 @@ use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::layout::Rect;
 use ratatui::widgets::Widget;
-use rustix::time::{ClockId, clock_gettime};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::time::Duration;
 
 /// A front end that is played.
 pub(crate) struct Driver {
@@ -141,21 +139,6 @@ impl Driver {
         self
     }
 
-    /// Time of the processor from a key to the cells that show it, in an area of some columns and rows. What
-    /// is to be done outside is done after it.
-    pub(crate) fn time_of_key(&mut self, name: &str, columns: u16, rows: u16) -> Duration {
-        let key = event(name);
-        let area = Rect::new(0, 0, columns, rows);
-        let mut buffer = Buffer::empty(area);
-        let began = busy();
-        let effects = update(&mut self.state, key);
-        (&self.state).render(area, &mut buffer);
-        let taken = busy().saturating_sub(began);
-        self.perform(effects);
-        self.answer();
-        taken
-    }
-
     /// Types letters.
     pub(crate) fn text(&mut self, text: &str) -> &mut Self {
         for letter in text.chars() {
@@ -243,12 +226,6 @@ fn event(name: &str) -> Message {
         panic!("{name} is more than one key");
     };
     Message::Key(KeyEvent::new(code, key.modifiers))
-}
-
-/// Time that this thread was at work: others on the machine do not count.
-fn busy() -> Duration {
-    let now = clock_gettime(ClockId::ThreadCPUTime);
-    Duration::try_from(now).unwrap()
 }
 
 /// Cells as text, a line a row, blanks at the ends of lines left out.

@@ -3,7 +3,7 @@
 use crate::driver::{Driver, demo, start};
 use hodful_quantities::Typed;
 use hodful_takeoff::form::{Kind, Subject};
-use hodful_takeoff::project::{Blend, MaterialKind};
+use hodful_takeoff::project::{Blend, BuyingAim, MaterialKind, Package};
 use hodful_tui::Effect;
 use hodful_tui::state::{Focus, Screen};
 
@@ -105,7 +105,9 @@ fn a_blend_becomes_a_mix_by_one_key_and_undo_takes_it_back() {
     let parts: f64 = mix.parts.values().map(|part| part.value().get()).sum();
     assert!(parts > 0.0);
     assert!(
-        driver.notice().contains("mix base from the pit"),
+        driver.notice().contains(
+            "blend base from the pit is now mix base from the pit, with water, air, fibre and binder as in mix base: try a batch"
+        ),
         "{}",
         driver.notice()
     );
@@ -118,6 +120,80 @@ fn a_blend_becomes_a_mix_by_one_key_and_undo_takes_it_back() {
     assert_eq!(refused(&driver), 0);
     driver.key("u");
     assert!(driver.project() == &begin);
+}
+
+#[test]
+fn lime_and_cement_are_left_out_of_a_new_blend() {
+    for kind in [MaterialKind::Lime, MaterialKind::Cement] {
+        let mut project = demo(YARD);
+        let (name, material) = project.materials.get_index_mut(3).unwrap();
+        assert_eq!(name, "milled clay");
+        material.kind = kind;
+        let mut driver = Driver::new(start(project));
+        let before = driver.project().blends.len();
+        driver.play("6 b");
+        assert_eq!(driver.project().blends.len(), before + 1);
+        let Some(Subject::Blend(at)) = driver.state.subject() else {
+            panic!("no blend is chosen: {}", driver.notice());
+        };
+        let (_, blend) = driver.project().blends.get_index(at).unwrap();
+        let materials = blend.materials.keys();
+        assert!(
+            materials.eq(["sharp sand", "pit soil", "stony premix"]),
+            "{:?}",
+            blend.materials
+        );
+    }
+}
+
+/// Of 100 parts of the pit soil 90 pass 4 mm, its screen, and 24 are clay: past the screen 24 / 90 is clay.
+#[test]
+fn what_is_past_the_screen_is_said_where_it_is_not_what_was_tested() {
+    let mut driver = Driver::demo(YARD);
+    driver.key("6");
+    choose(&mut driver, Subject::Material(1));
+    let screen = driver.screen(200, 60);
+    assert!(screen.contains("past the screen"), "{screen}");
+    assert!(screen.contains("clay 26.7 %"), "{screen}");
+    // Milled clay is not screened.
+    choose(&mut driver, Subject::Material(3));
+    let screen = driver.screen(200, 60);
+    assert!(!screen.contains("past the screen"), "{screen}");
+}
+
+#[test]
+fn soils_and_the_card_warn_of_dust() {
+    for page in ["6", "8"] {
+        let mut driver = Driver::demo(YARD);
+        let screen = driver.key(page).screen(200, 60);
+        assert!(screen.contains("Dust: damp it before"), "{screen}");
+    }
+}
+
+/// One cart of sand for 900, five bags of clay for 100 each, seven bales for 6 and a sack for 31 are fetched
+/// oneself in no trip: 1473. Delivered they cost less, by whoever it is.
+#[test]
+fn fewest_trips_may_cost_more_than_each_by_itself_and_that_is_said() {
+    let mut project = demo(YARD);
+    for (at, name, holds, price) in [(0, "cart", "4 m3", "900"), (3, "own bag", "25 kg", "100")] {
+        project.materials[at].packages.push(Package {
+            price: Some(Typed::read(price).unwrap()),
+            ..Package::of(name.into(), Typed::read(holds).unwrap())
+        });
+    }
+    let buying = project.buying.as_mut().unwrap();
+    buying.aim = Some(BuyingAim::FewestDeliveries);
+    let mut driver = Driver::new(start(project));
+    let screen = driver.key("7").screen(200, 60);
+    for words in [
+        "1 × cart (4 m3) of sharp sand",
+        "all of it, 0 trips",
+        "473.00 in 0 trips; each material by itself",
+        " more.",
+        "Fewer trips cannot be had",
+    ] {
+        assert!(screen.contains(words), "{words}\n{screen}");
+    }
 }
 
 #[test]
@@ -163,7 +239,7 @@ fn the_order_is_planned_off_the_keys_and_says_when_it_is_of_before() {
         "body coats, 2026-05-04",
         "Hollowell Aggregates",
         "all of it",
-        "each by itself",
+        "each material by itself",
     ] {
         assert!(screen.contains(words), "{words}\n{screen}");
     }
@@ -389,33 +465,4 @@ fn words_that_have_no_room_are_gone_through() {
         driver.key(",");
     }
     assert_eq!(driver.screen(80, 24), first);
-}
-
-/// Prints how long a key takes from its message to the cells: run it in release.
-#[test]
-#[ignore = "it measures"]
-fn how_long_a_key_takes() {
-    for (name, begin, keys) in [
-        ("soils, up and down", "6", ["down", "up"]),
-        ("a jar typed", "6 down tab", ["1", "backspace"]),
-        ("blends, up and down", "6 end", ["up", "down"]),
-        ("a blend changed", "6 end up", ["c", "u"]),
-        ("order", "7", ["down", "up"]),
-        ("card", "8", ["down", "up"]),
-        ("card, a change", "8", ["c", "u"]),
-        ("coats, thicker", "3", ["+", "-"]),
-    ] {
-        let mut driver = Driver::demo(YARD);
-        driver.play(begin);
-        driver.cells(120, 40);
-        let mut times = Vec::new();
-        for at in 0..400 {
-            times.push(driver.time_of_key(keys[at % 2], 120, 40));
-        }
-        times.sort();
-        println!(
-            "{name}: median {:?}, p99 {:?}, most {:?}",
-            times[200], times[395], times[399]
-        );
-    }
 }

@@ -1,16 +1,14 @@
 //! What is said of a blend: its parts, its figures against what is asked, what it costs and what limits it;
 //! or why it cannot be had, and the nearest. Not here: finding it (see `hodful_takeoff::blend`).
 
-use super::{Said, percent};
+use super::{Said, dust, percent, written};
 use crate::State;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::{self, UnitSystem, fixed, significant};
-use hodful_quantities::units::{Mass, Volume};
-use hodful_quantities::units::{
-    cubic_meter, cubic_yard, kilogram, kilogram_per_cubic_meter, pound,
-};
+use hodful_quantities::units::{Mass, Volume, cubic_meter, cubic_yard, kilogram, pound};
+use hodful_soils::blend::{Blend, Impossible, Limit, Miss, Requirement};
 use hodful_takeoff::blend::Blended;
-use hodful_takeoff::drawing::impossible;
+use hodful_takeoff::card::said as card;
 use std::iter::zip;
 
 /// Pounds of a ton and kilograms of a tonne: what is sold by weight is priced by them.
@@ -38,12 +36,14 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
             said.push(Said::Head(eco_format!("{name}: cannot be worked out yet")));
             said.push(Said::Bad(words.clone()));
         }
-        Ok(found) if impossible(found).is_none() => had(state, found, &mut said),
-        Ok(found) => {
-            let words = eco_format!("{name} cannot be had as it is asked.");
-            said.push(Said::Bad(words));
-            why_not(state, found, &mut said);
-        }
+        Ok(found) => match found.impossible() {
+            None => had(state, found, &mut said),
+            Some(why) => {
+                let words = eco_format!("{name} cannot be had as it is asked.");
+                said.push(Said::Bad(words));
+                why_not(state, found, why, &mut said);
+            }
+        },
     }
     if let Ok(found) = looked {
         said.extend(found.notes.iter().cloned().map(Said::Words));
@@ -56,13 +56,11 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
 
 /// A blend that meets what is asked.
 fn had(state: &State, found: &Blended, said: &mut Vec<Said>) {
+    said.push(Said::words("parts, dry and loose"));
     said.push(Said::Head(parts(state, found)));
     let blend = found.blend();
     // What is counted out is a little off what was found: its figures are those that count.
-    let counted = match &blend.rounded {
-        Some(rounded) => &*rounded.blend,
-        None => blend,
-    };
+    let counted = found.shown();
     for figure in &counted.figures {
         let ratio = figure.requirement.is_ratio();
         let value = figure
@@ -77,14 +75,19 @@ fn had(state: &State, found: &Blended, said: &mut Vec<Said>) {
             eco_format!("{value} ({asked}){margin}"),
         ));
     }
-    said.push(Said::pair("costs", cost(state, found, counted.cost)));
+    said.push(Said::pair("costs", cost(state, found)));
     said.push(Said::pair(
         "bought in",
         format_args!("{} of its weight", percent(counted.bought_share())),
     ));
     let limits: Vec<EcoString> = blend.binding.iter().map(|of| found.limit(*of)).collect();
     if !limits.is_empty() {
-        said.push(Said::pair("held by", limits.join("; ")));
+        let held = if blend.rounded.is_some() {
+            "before the parts were rounded, held by"
+        } else {
+            "held by"
+        };
+        said.push(Said::pair(held, limits.join("; ")));
     }
     if blend.rounded.is_none() {
         said.push(Said::words(
@@ -95,32 +98,32 @@ fn had(state: &State, found: &Blended, said: &mut Vec<Said>) {
     said.push(Said::words(format_args!(
         "{key} makes it a mix. It is worked out from tests of samples: make a trial batch and a test panel before a wall."
     )));
+    said.extend(dust(state));
 }
 
-/// Its parts with their names: `sharp sand 2 : pit soil 1`.
+/// Its parts with their names: `2 sharp sand : 1 pit soil`.
 fn parts(state: &State, found: &Blended) -> EcoString {
-    /// Quarters of a part that are written as such.
-    const QUARTERS: f64 = 4.0;
-    let signs = state.looks().signs;
-    let spelled = |part: f64| {
-        let quarters = part * QUARTERS;
-        let whole = quarters.round();
-        if found.blend().rounded.is_some()
-            && (quarters - whole).abs() < f64::EPSILON * whole.max(1.0)
-        {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "parts that are counted out are small whole quarters"
-            )]
-            super::quarters(whole as u64, signs)
-        } else {
-            significant(part, 3).into()
-        }
+    /// Digits of parts that are not counted out.
+    const DIGITS: u32 = 3;
+    let written = written(state);
+    let counted = found.blend().rounded.as_ref();
+    let spelled = |at: usize, part: f64| -> EcoString {
+        let quarters = counted.and_then(|rounded| {
+            let four = 4 * u64::from(*rounded.steps.get(at)?);
+            let one = u64::from(rounded.steps_per_part);
+            four.checked_rem(one)
+                .filter(|over| *over == 0)
+                .and_then(|_| four.checked_div(one))
+        });
+        quarters.map_or_else(
+            || significant(part, DIGITS).into(),
+            |of| card::quarters(of, written),
+        )
     };
-    let each = zip(&found.materials, found.parts()).filter(|(_, part)| *part > 0.0);
+    let each = zip(&found.materials, found.parts()).enumerate();
     let each: Vec<EcoString> = each
-        .map(|(name, part)| eco_format!("{} {name}", spelled(part)))
+        .filter(|(_, (_, part))| *part > 0.0)
+        .map(|(at, (name, part))| eco_format!("{} {name}", spelled(at, part)))
         .collect();
     each.join(" : ").into()
 }
@@ -169,29 +172,26 @@ fn spare(margin: f64, ratio: bool) -> EcoString {
     }
 }
 
-/// What a blend costs by volume of its loose parts, and by weight.
-fn cost(state: &State, found: &Blended, per_kilogram: Option<f64>) -> EcoString {
-    let Some(per_kilogram) = per_kilogram else {
+/// What a blend costs by volume of its materials, dry and loose, and by weight.
+fn cost(state: &State, found: &Blended) -> EcoString {
+    let costs = found.cost_per_loose().zip(found.shown().cost);
+    let Some((per_cubic_metre, per_kilogram)) = costs else {
         return "not known: something bought has no price".into();
     };
     let units = state.units();
-    let blend = found.blend();
-    let density: f64 = zip(&found.candidates, &blend.volume_parts)
-        .map(|(of, part)| of.loose_density.get::<kilogram_per_cubic_meter>() * part)
-        .sum();
     let money = |value: f64| fixed(value, 2, units.grouping());
     match units {
         UnitSystem::Metric => eco_format!(
-            "{} a m³ of loose parts, {} a tonne",
-            money(per_kilogram * density),
+            "{} a m³ dry and loose, {} a tonne",
+            money(per_cubic_metre),
             money(per_kilogram * KILOGRAMS_PER_TONNE)
         ),
         UnitSystem::Us => {
             let yard = Volume::new::<cubic_yard>(1.0).get::<cubic_meter>();
             let ton = Mass::new::<pound>(POUNDS_PER_TON).get::<kilogram>();
             eco_format!(
-                "{} a yd³ of loose parts, {} a ton",
-                money(per_kilogram * density * yard),
+                "{} a yd³ dry and loose, {} a ton",
+                money(per_cubic_metre * yard),
                 money(per_kilogram * ton)
             )
         }
@@ -199,10 +199,7 @@ fn cost(state: &State, found: &Blended, per_kilogram: Option<f64>) -> EcoString 
 }
 
 /// Why it cannot be had, and the nearest that can.
-fn why_not(state: &State, found: &Blended, said: &mut Vec<Said>) {
-    let Some(why) = impossible(found) else {
-        return;
-    };
+fn why_not(state: &State, found: &Blended, why: &Impossible, said: &mut Vec<Said>) {
     let units = state.units();
     let limits: Vec<EcoString> = why.conflict.iter().map(|of| found.limit(*of)).collect();
     said.push(Said::words(format_args!(
@@ -246,30 +243,38 @@ fn why_not(state: &State, found: &Blended, said: &mut Vec<Said>) {
     }
     said.push(Said::Gap);
     said.push(Said::Head(eco_format!(
-        "the nearest: {}",
+        "the nearest, parts dry and loose: {}",
         parts(state, found)
     )));
     for miss in &why.nearest.missing {
-        let requirement = why.nearest.figures.iter().find(|figure| {
-            let words = found.words(figure.requirement);
-            found.limit(miss.limit).ends_with(words.as_str())
-        });
-        let ratio = requirement.is_some_and(|figure| figure.requirement.is_ratio());
-        let value = requirement.and_then(|figure| figure.value);
-        let value = value.map_or_else(EcoString::new, |v| {
-            eco_format!(", being {}", number(v, ratio))
-        });
-        let by = if ratio {
-            number(miss.by, true)
-        } else {
-            eco_format!(
-                "{} points",
-                fixed(miss.by * 100.0, 1, print::Grouping::Space)
-            )
-        };
-        said.push(Said::Bad(eco_format!(
-            "misses the {} by {by}{value}",
-            found.limit(miss.limit)
-        )));
+        said.push(Said::Bad(missed(found, &why.nearest, miss)));
     }
+}
+
+/// By how much a limit is missed, and what the figure comes to.
+fn missed(found: &Blended, nearest: &Blend, miss: &Miss) -> EcoString {
+    let requirement = match miss.limit {
+        Limit::Least(of) | Limit::Most(of) => Some(of),
+        Limit::Supply(_) => None,
+    };
+    let ratio = requirement.is_some_and(Requirement::is_ratio);
+    let by = if !miss.by.is_finite() {
+        EcoString::new()
+    } else if ratio {
+        eco_format!(" by {}", number(miss.by, true))
+    } else {
+        let points = fixed(miss.by * 100.0, 1, print::Grouping::Space);
+        eco_format!(" by {points} points")
+    };
+    let limit = found.limit(miss.limit);
+    let Some(requirement) = requirement else {
+        return eco_format!("takes more than {limit}{by}");
+    };
+    let figure = nearest.figures.iter();
+    let mut figure = figure.filter(|figure| figure.requirement == requirement);
+    let value = figure.next().and_then(|figure| figure.value);
+    let value = value.map_or_else(EcoString::new, |value| {
+        eco_format!(", being {}", number(value, ratio))
+    });
+    eco_format!("misses the {limit}{by}{value}")
 }

@@ -1,13 +1,12 @@
 //! The card beside the mixer: what one batch takes, counted, in the order in which it goes in. Not here:
-//! working it out (see `hodful_takeoff::card`).
+//! working it out, and the words of a count (see `hodful_takeoff::card`).
 
-use super::{Said, percent, quarters};
+use super::{Said, dust, percent, written};
 use crate::State;
 use ecow::{EcoString, eco_format};
-use hodful_quantities::print::{self, UnitSystem, fixed};
-use hodful_quantities::units::{Volume, gallon, liter};
-use hodful_takeoff::card::{Card, CoatBatches, Load, Water};
-use hodful_takeoff::project::MaterialKind;
+use hodful_quantities::print::{self, UnitSystem};
+use hodful_takeoff::card::said::{self as counted, Quarters, plural};
+use hodful_takeoff::card::{Card, CoatBatches};
 
 pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
     let Some((name, _)) = state.project().mixes.get_index(at) else {
@@ -26,127 +25,37 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
 }
 
 fn full(state: &State, card: &Card<'_>) -> Vec<Said> {
-    let (units, signs) = (state.units(), state.looks().signs);
-    let mut said = vec![
-        Said::Head(eco_format!(
-            "{}: one batch makes {}",
-            card.mix,
-            print::volume(card.makes, units)
-        )),
-        Said::Gap,
-    ];
+    let (units, written) = (state.units(), written(state));
+    let mut said = vec![Said::Head(eco_format!(
+        "{}: one batch makes {}",
+        card.mix,
+        print::volume(card.makes, units)
+    ))];
+    said.extend(dust(state));
+    said.push(Said::Gap);
     for load in &card.loads {
-        let (digits, measure, more) = counted(load, units, signs);
-        said.push(Said::Count {
-            digits,
-            of: eco_format!("{measure} {}", load.material),
-            more,
-        });
+        let said_of = load.said(units, written);
+        said.push(count(said_of, load.material));
     }
     if let Some(water) = &card.water {
-        let (digits, measure) = at_once(water, units, signs);
-        said.push(Said::Count {
-            digits,
-            of: eco_format!("{measure} water at once").trim_start().into(),
-            more: held_back(water, units),
-        });
+        said.push(count(water.said(units, written), "water at once"));
     }
     said.push(Said::Gap);
     said.extend(card.coats.iter().map(|coat| batches(coat, units)));
     said.push(Said::Rest);
     said.push(Said::Gap);
-    for coat in &card.coats {
-        last(coat, units, signs, &mut said);
+    for coat in card.coats.iter().filter(|coat| coat.has_part()) {
+        last(coat, units, written, &mut said);
     }
     said
 }
 
-fn buckets(quarters: u64) -> &'static str {
-    if (1..=4).contains(&quarters) {
-        "bucket"
-    } else {
-        "buckets"
+fn count(of: counted::Said, what: &str) -> Said {
+    Said::Count {
+        digits: of.count,
+        of: eco_format!("{} {what}", of.measure).trim_start().into(),
+        more: of.also,
     }
-}
-
-fn plural(count: u64, word: &str) -> EcoString {
-    let s = if count == 1 { "" } else { "s" };
-    eco_format!("{word}{s}")
-}
-
-/// How a load is counted: the count, its measure, and what else may be said.
-fn counted(load: &Load<'_>, units: UnitSystem, signs: bool) -> (EcoString, EcoString, EcoString) {
-    let loose = load.quantity.loose.map(|v| print::volume(v, units));
-    let mass = load.quantity.mass.map(|m| print::mass(m, units));
-    let mut more: Vec<EcoString> = Vec::new();
-    let is_binder = load.kind == MaterialKind::Binder;
-    let by_bucket = load
-        .counted
-        .bucket_quarters
-        .filter(|of| *of > 0 && !is_binder);
-    let cups = load.cup_quarters.filter(|of| *of > 0);
-    let shovels = load
-        .counted
-        .shovels
-        .filter(|of| *of > 0 && load.kind.is_mineral());
-    let (digits, measure) = if let Some(of) = by_bucket {
-        (quarters(of, signs), buckets(of).into())
-    } else if let Some(of) = cups {
-        let one = (1..=4).contains(&of);
-        (
-            quarters(of, signs),
-            if one { "cup".into() } else { "cups".into() },
-        )
-    } else if let Some(of) = load.handfuls.filter(|of| *of > 0) {
-        (eco_format!("{of}"), plural(of, "handful"))
-    } else if let Some(of) = shovels {
-        (eco_format!("{of}"), plural(of, "shovel"))
-    } else {
-        let figure = mass.clone().or_else(|| loose.clone());
-        figure.map_or_else(
-            || ("?".into(), EcoString::new()),
-            |figure| (figure.digits.into(), figure.unit.into()),
-        )
-    };
-    let counts_in = |word: &str| measure.starts_with(word);
-    if let Some(of) = shovels.filter(|_| !counts_in("shovel")) {
-        more.push(eco_format!("or {of} {}", plural(of, "shovel")));
-    }
-    if let Some(of) = load.handfuls.filter(|of| *of > 0 && !counts_in("handful")) {
-        more.push(eco_format!("or {of} {}", plural(of, "handful")));
-    }
-    more.extend(loose.map(|figure| eco_format!("{figure}")));
-    more.extend(mass.map(|figure| eco_format!("{figure}")));
-    (digits, measure, more.join(", ").into())
-}
-
-/// Water that goes in at once, and its measure.
-fn at_once(water: &Water, units: UnitSystem, signs: bool) -> (EcoString, &'static str) {
-    let poured = || (poured(water.to_add - water.held_back, units), "");
-    let counted = water.first_counted.bucket_quarters;
-    counted.map_or_else(poured, |of| (quarters(of, signs), buckets(of)))
-}
-
-/// Water in what it is measured in.
-fn poured(of: Volume, units: UnitSystem) -> EcoString {
-    let (value, unit) = match units {
-        UnitSystem::Us => (of.get::<gallon>(), "gal"),
-        UnitSystem::Metric => (of.get::<liter>(), "L"),
-    };
-    eco_format!("{} {unit}", fixed(value, 1, units.grouping()))
-}
-
-fn held_back(water: &Water, units: UnitSystem) -> EcoString {
-    let usual = if water.is_said {
-        ""
-    } else {
-        " (the usual fifth)"
-    };
-    eco_format!(
-        "{}; hold back {}{usual} until it has turned",
-        poured(water.to_add - water.held_back, units),
-        poured(water.held_back, units)
-    )
 }
 
 /// How many batches a coat takes.
@@ -168,24 +77,26 @@ fn name(coat: &CoatBatches<'_>) -> EcoString {
 }
 
 /// What the last batch of a coat takes, when it is not full.
-fn last(coat: &CoatBatches<'_>, units: UnitSystem, signs: bool, said: &mut Vec<Said>) {
-    if coat.last_loads.is_empty() && coat.last_water.is_none() {
-        return;
-    }
-    let loads = coat.last_loads.iter().map(|load| {
-        let (digits, measure, _) = counted(load, units, signs);
-        eco_format!("{digits} {measure} {}", load.material)
-    });
-    let mut each: Vec<EcoString> = loads.collect();
-    if let Some(water) = &coat.last_water {
-        let (digits, measure) = at_once(water, units, signs);
-        let words = eco_format!("{digits} {measure}");
-        each.push(eco_format!("{} water", words.trim_end()));
-    }
+fn last(coat: &CoatBatches<'_>, units: UnitSystem, written: Quarters, said: &mut Vec<Said>) {
+    let joined = |of: &counted::Said, what: &str| -> EcoString {
+        let words = [of.count.as_str(), of.measure.as_str(), what];
+        let words = words.into_iter().filter(|word| !word.is_empty());
+        words.collect::<Vec<_>>().join(" ").into()
+    };
     said.push(Said::Head(eco_format!(
         "the last of {} is {} of one",
         name(coat),
         percent(coat.last)
     )));
-    said.push(Said::under(each.join(", ")));
+    let loads = coat.last_loads.iter();
+    let loads = loads.map(|load| joined(&load.said(units, written), load.material));
+    said.push(Said::under(loads.collect::<Vec<_>>().join(", ")));
+    if let Some(water) = &coat.last_water {
+        let of = water.said(units, written);
+        said.push(Said::under(format_args!(
+            "{}: {}",
+            joined(&of, "water at once"),
+            of.also
+        )));
+    }
 }

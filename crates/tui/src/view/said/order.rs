@@ -4,13 +4,14 @@
 use super::Said;
 use crate::State;
 use ecow::{EcoString, eco_format};
-use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::read::Money;
 use hodful_takeoff::Project;
+use hodful_takeoff::card::said::plural;
 use hodful_takeoff::form::Subject;
-use hodful_takeoff::project::BuyingAim;
-use hodful_takeoff::supply::{Supply, phase_name};
+use hodful_takeoff::supply::Supply;
+use hodful_takeoff::supply::said::when;
+use std::iter::zip;
 
 pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     let mut said = Vec::new();
@@ -42,28 +43,38 @@ fn plan(project: &Project, supply: &Supply, subject: Option<Subject>, said: &mut
             "Nothing is to be bought: no coat takes what has a package, or all of it lies in the yard.",
         ));
     }
+    let uncovered = supply.uncovered(project);
+    if !uncovered.is_empty() {
+        let names: Vec<&str> = uncovered.iter().map(|name| name.as_str()).collect();
+        said.push(Said::Bad(eco_format!(
+            "Not in this order, for no package covers it: {}.",
+            names.join(", ")
+        )));
+    }
     let mut phase = None;
     for delivery in &supply.plan.deliveries {
         if phase != Some(delivery.phase) {
             phase = Some(delivery.phase);
+            let when = when(project, delivery.phase);
             said.push(Said::Gap);
-            said.push(Said::Head(when(project, delivery.phase)));
+            said.push(Said::Head(if when.is_empty() {
+                "all at once".into()
+            } else {
+                when
+            }));
         }
-        let from = match supply.supplier(project, delivery) {
-            Some(name) => eco_format!("{name}, {}", trips(delivery.trips)),
-            None => "fetched oneself".into(),
+        let who = supply.who(project, delivery);
+        let from = match delivery.supplier {
+            Some(_) => eco_format!("{who}, {}", trips(delivery.trips)),
+            None => who,
         };
         let all = delivery.goods.and_then(|goods| goods.plus(delivery.charge));
         said.push(Said::Ends(from, money(all, units)));
-        for line in &delivery.lines {
-            if let Some((name, package)) = supply.package(project, line.offer) {
-                let sign = if chosen == Some(name) { "> " } else { "" };
-                let count = print::count(line.count, units);
-                said.push(Said::under(format_args!(
-                    "{sign}{count} x {} of {name}",
-                    package.name
-                )));
-            }
+        let lines = delivery.lines.iter();
+        let materials = lines.filter_map(|line| supply.package(project, line.offer));
+        for ((name, _), words) in zip(materials, supply.packages(project, delivery)) {
+            let sign = if chosen == Some(name) { "> " } else { "" };
+            said.push(Said::under(format_args!("{sign}{words}")));
         }
         if delivery.charge != Money::ZERO {
             said.push(Said::under(format_args!(
@@ -73,89 +84,21 @@ fn plan(project: &Project, supply: &Supply, subject: Option<Subject>, said: &mut
             )));
         }
     }
-    totals(project, supply, said);
-    for name in supply.uncovered(project) {
-        said.push(Said::Bad(eco_format!(
-            "{name}: no package of it can be counted."
-        )));
-    }
-    let spare = supply.spare(project);
-    let spare: Vec<_> = spare
-        .into_iter()
-        .filter(|(_, of)| {
-            let mass = of.mass.is_some_and(|mass| mass.value > 0.0);
-            mass || of.loose.is_some_and(|loose| loose.value > 0.0)
-        })
-        .collect();
-    if !spare.is_empty() {
-        said.push(Said::Gap);
-        said.push(Said::Head("left when all is used".into()));
-        for (name, of) in spare {
-            said.push(Said::Pair(name.clone(), quantity(&of, units)));
-        }
-    }
-    if !supply.notes.is_empty() {
-        said.push(Said::Gap);
+    if supply.plan.deliveries.is_empty() {
         said.extend(supply.notes.iter().cloned().map(Said::Words));
-    }
-}
-
-/// The price of all of it beside the simple way, and whether there is a better one.
-fn totals(project: &Project, supply: &Supply, said: &mut Vec<Said>) {
-    let units = project.units;
-    let (plan, simple) = (&supply.plan, &supply.simple);
-    if plan.deliveries.is_empty() {
         return;
     }
     said.push(Said::Gap);
     said.push(Said::Ends(
-        eco_format!("all of it, {}", trips(plan.deliveries_count)),
-        money(plan.price, units),
+        eco_format!("all of it, {}", trips(supply.plan.deliveries_count)),
+        money(supply.plan.price, units),
     ));
-    said.push(Said::Ends(
-        eco_format!("each by itself, {}", trips(simple.deliveries_count)),
-        money(simple.price, units),
-    ));
-    let saved = plan.price.zip(simple.price);
-    let saved = saved.and_then(|(plan, simple)| Money::new(simple.amount() - plan.amount()));
-    if let Some(saved) = saved.filter(|saved| *saved != Money::ZERO) {
-        said.push(Said::Ends("saved".into(), money(Some(saved), units)));
-    }
-    if plan.price.is_none() {
-        said.push(Said::words(format_args!(
-            "What has a price comes to {}.",
-            print::money(plan.known_price, units)
-        )));
-    }
-    let fewest =
-        project.buying.as_ref().and_then(|buying| buying.aim) == Some(BuyingAim::FewestDeliveries);
-    said.push(Said::words(match (plan.proven, fewest) {
-        (true, false) => "No order costs less, by these packages and charges.",
-        (true, true) => "No order takes fewer trips, and of those none costs less.",
-        (false, _) => "There may be a better order: not all of them were tried.",
-    }));
-}
-
-fn when(project: &Project, phase: usize) -> EcoString {
-    let name = phase_name(project, phase);
-    let of = project
-        .buying
-        .as_ref()
-        .and_then(|buying| buying.phases.get(phase));
-    let day = of.and_then(|phase| phase.date.as_ref());
-    match (name, day) {
-        ("", _) => "all at once".into(),
-        (name, Some(day)) => eco_format!("{name}, {}", day.text()),
-        (name, None) => name.into(),
-    }
+    said.push(Said::Gap);
+    said.extend(supply.said(project, units).into_iter().map(Said::Words));
 }
 
 fn trips(count: u64) -> EcoString {
-    match count {
-        0 => "no trip".into(),
-        1 => "1 trip".into(),
-        count => eco_format!("{count} trips"),
-    }
+    eco_format!("{count} {}", plural(count, "trip"))
 }
 
 fn money(of: Option<Money>, units: UnitSystem) -> EcoString {
@@ -163,11 +106,4 @@ fn money(of: Option<Money>, units: UnitSystem) -> EcoString {
         || "no price".into(),
         |of| print::money(of, units).to_string().into(),
     )
-}
-
-fn quantity(of: &Quantity, units: UnitSystem) -> EcoString {
-    let loose = of.loose.map(|v| print::bulk_volume(v, units).to_string());
-    let mass = of.mass.map(|m| print::mass(m, units).to_string());
-    let both: Vec<String> = loose.into_iter().chain(mass).collect();
-    both.join(", ").into()
 }

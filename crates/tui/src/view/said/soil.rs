@@ -1,10 +1,11 @@
 //! What is said of a soil: its shares within bounds, what it is called, its tests, when to mark the jar, and
 //! what the hand suggests. Not here: the figures (see `hodful_takeoff::soil`).
 
-use super::{Said, percent};
+use super::{Said, dust, percent};
 use crate::State;
 use ecow::{EcoString, eco_format};
-use hodful_quantities::print;
+use hodful_quantities::print::{self, fixed};
+use hodful_soils::fractions::Fractions;
 use hodful_takeoff::soil::{self, SoilFigures, Way};
 
 pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
@@ -36,6 +37,7 @@ pub(super) fn said(state: &State, at: usize) -> Vec<Said> {
             shares(figures, &mut said);
         }
     }
+    said.extend(dust(state));
     for (way, test) in tests.iter().skip(1) {
         said.push(match test {
             Ok(figures) => Said::pair(way.words(), {
@@ -104,6 +106,11 @@ fn shares(figures: &SoilFigures, said: &mut Vec<Said>) {
             ));
         }
     }
+    let tested = of.best().map(|best| grains(&best));
+    let used = figures.used.fractions.map(|used| grains(&used));
+    if let Some(used) = used.filter(|used| tested.as_ref() != Some(used)) {
+        said.push(Said::Pair("past the screen".into(), used));
+    }
     let others = figures.classes.iter();
     let others = others.filter(|class| Some(**class) != figures.class);
     let others: Vec<&str> = others.map(|class| class.name()).collect();
@@ -119,6 +126,21 @@ fn shares(figures: &SoilFigures, said: &mut Vec<Said>) {
         "known by",
         format_args!("{}, {} sizes", figures.way.words(), of.system()),
     ));
+}
+
+/// Shares to a tenth of a percent, the clay first: `clay 26.7 %, silt 40.0 %, sand 33.3 %`.
+fn grains(of: &Fractions) -> EcoString {
+    let gravel = Some(("gravel", of.gravel())).filter(|(_, share)| *share > 0.0);
+    let all = [
+        ("clay", of.clay()),
+        ("silt", of.silt()),
+        ("sand", of.sand()),
+    ];
+    let each = all.into_iter().chain(gravel).map(|(name, share)| {
+        let digits = fixed(share * 100.0, 1, print::Grouping::Space);
+        eco_format!("{name} {digits} %")
+    });
+    each.collect::<Vec<_>>().join(", ").into()
 }
 
 /// A share within its bounds: `24 %, 18 to 31 %`.
