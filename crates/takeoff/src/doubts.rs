@@ -21,6 +21,7 @@ use hodful_geometry::{Doubt, Opening, Part, Refusal};
 use hodful_quantities::mix::PUBLISHED_YIELD;
 use hodful_quantities::print;
 use hodful_quantities::units::{Length, percent, ratio};
+use std::collections::HashSet;
 use std::iter::zip;
 
 /// Everything doubtful in an evaluated project, walls first, and what the measuring refused.
@@ -230,7 +231,15 @@ fn room_for_coats(
         &project.walls,
         zip(&checked.walls.entries, &evaluation.faces),
     );
-    for (wall, (checked, figures)) in each {
+    // What is refused already counts for nothing, so nobody knows what room it has.
+    let refused: HashSet<usize> = evaluation
+        .findings
+        .iter()
+        .filter(|finding| matches!(finding.found, Found::Refusal(_)))
+        .filter_map(|finding| usize::try_from(finding.wall).ok())
+        .collect();
+    let each = each.enumerate().filter(|(at, _)| !refused.contains(at));
+    for (_, (wall, (checked, figures))) in each {
         for (side, (face, figures)) in
             zip([Side::Outside, Side::Inside], zip(&checked.faces, figures))
         {

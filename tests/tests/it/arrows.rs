@@ -30,7 +30,10 @@ const INSIDE: &[(&str, &[&str])] = &[
         "hodful-exchange",
         &["hodful-documents", "hodful-takeoff", "hodful-quantities"],
     ),
-    ("hodful-tui", &["hodful-takeoff", "hodful-quantities"]),
+    (
+        "hodful-tui",
+        &["hodful-takeoff", "hodful-quantities", "hodful-soils"],
+    ),
     (
         "hodful",
         &[

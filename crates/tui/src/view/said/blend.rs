@@ -205,7 +205,7 @@ fn why_not(state: &State, found: &Blended, why: &Impossible, said: &mut Vec<Said
     said.push(Said::words(format_args!(
         "{} {}.",
         if limits.len() == 1 {
-            "No blend of these can keep the"
+            "No blend of these can keep"
         } else {
             "These do not go together:"
         },
@@ -276,5 +276,5 @@ fn missed(found: &Blended, nearest: &Blend, miss: &Miss) -> EcoString {
     let value = value.map_or_else(EcoString::new, |value| {
         eco_format!(", being {}", number(value, ratio))
     });
-    eco_format!("misses the {limit}{by}{value}")
+    eco_format!("misses {limit}{by}{value}")
 }
