@@ -184,14 +184,17 @@ pub(crate) fn find(project: &Project, site: &Site, name: &str) -> Result<Blended
             outcome.ok_or("no blend could be computed")?
         }
     };
-    Ok(Blended {
+    let mut blended = Blended {
         materials,
         candidates,
         target,
         sieves,
         outcome,
         notes,
-    })
+    };
+    let unsure = notes::unsure_clay(project, &blended);
+    blended.notes.extend(unsure);
+    Ok(blended)
 }
 
 /// Dry mass per loose volume of some parts of each, or of one part of each.

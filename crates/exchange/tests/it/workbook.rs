@@ -185,10 +185,8 @@ fn a_thicker_coat_orders_what_the_yard_covered_before() {
         [at(13), at(16), at(18), at(19), at(20)]
     };
     let [to_buy, holds, loads, each, price] = count(1.0);
-    assert_eq!(
-        [to_buy, holds, loads, each, price],
-        [0.0, 1.5, 0.0, 25.0, 0.0]
-    );
+    assert_eq!([to_buy, loads, each, price], [0.0, 0.0, 25.0, 0.0]);
+    assert!((holds - 1.5).abs() <= SAME, "{holds}");
     let [to_buy, holds, loads, each, price] = count(3.0);
     assert!(to_buy > 0.0 && loads >= 1.0, "{to_buy} in {loads}");
     assert!(loads * holds >= to_buy, "{loads} for {to_buy}");

@@ -50,10 +50,10 @@ fn one(name: &str, of: &Blended, aim: &str, units: UnitSystem) -> String {
             let limits: Vec<_> = limits.map(|limit| of.limit(*limit)).collect();
             let limits = match (limits.is_empty(), is_rounded(of)) {
                 (true, _) => "no limit stands in its way".to_owned(),
-                (false, false) => format!("what limits it is {}", limits.join(", ")),
+                (false, false) => format!("what limits it is {}", limits.join(" and ")),
                 (false, true) => format!(
                     "before the parts were rounded, what limited it was {}",
-                    limits.join(", ")
+                    limits.join(" and ")
                 ),
             };
             out.push_str(&paragraph("", &format!("Chosen by {aim}; {limits}.")));

@@ -219,18 +219,49 @@ fn a_project_that_says_nothing_of_buying_is_told_nothing_of_it() {
 
 #[test]
 fn a_list_that_cannot_be_planned_is_told_and_the_rest_is_printed() {
-    let site = changed(|p| p["suppliers"]["Osier Bridge"]["truck_volume"] = json!("0.5 m3"));
+    // So small a package that no number of them can be counted.
+    let site = changed(|p| {
+        p["materials"]["cut straw"]["packages"][0]["holds"] = json!("0.00000000000001 kg");
+    });
     let said = site.run(&["order", "yard.hodful.json"]);
     assert_eq!(said.code, Some(0));
-    assert!(
-        said.figures
-            .contains("It cannot be planned: tipped load of"),
-        "{}",
-        said.figures
-    );
+    let words = "It cannot be planned: cut straw: more packages than can be counted";
+    assert!(said.figures.contains(words), "{}", said.figures);
     assert!(said.figures.contains("ONE BATCH"));
     let order = report(&site, &["order", "yard.hodful.json"]);
     assert!(order["not_planned"].is_string());
+    // The lines are those of each material by itself then, and that is said.
+    let csv = site.run(&["order", "yard.hodful.json", "--format", "csv"]);
+    assert_eq!(csv.code, Some(0));
+    assert!(csv.words.contains("cannot be planned"), "{}", csv.words);
+    let mut lines = csv.figures.lines();
+    let head = lines.next().unwrap();
+    let sand = lines.find(|line| line.starts_with("sharp sand,")).unwrap();
+    let by_itself = &order["materials"][0]["order"][0];
+    assert_eq!(field(head, sand, "count"), by_itself["count"].to_string());
+    assert_eq!(field(head, sand, "supplier"), "");
+}
+
+#[test]
+fn what_no_truck_carries_is_told_and_the_others_are_planned() {
+    let site = changed(|p| p["suppliers"]["Osier Bridge"]["truck_volume"] = json!("0.5 m3"));
+    let order = report(&site, &["order", "yard.hodful.json"]);
+    assert!(order["not_planned"].is_null());
+    assert_eq!(order["uncovered"], json!(["pond clay"]));
+    let bought = order["deliveries"].as_array().unwrap().iter();
+    let bought = bought.flat_map(|of| of["packages"].as_array().unwrap());
+    let names: Vec<&str> = bought.map(|of| of["package"].as_str().unwrap()).collect();
+    assert!(
+        !names.is_empty() && !names.contains(&"tipped load"),
+        "{names:?}"
+    );
+    let csv = site.run(&["order", "yard.hodful.json", "--format", "csv"]);
+    let mut lines = csv.figures.lines();
+    let head = lines.next().unwrap();
+    // What nobody brings stays on the list with its need, and no package.
+    let clay = lines.find(|line| line.starts_with("pond clay,")).unwrap();
+    assert!(!field(head, clay, "mass_kg").is_empty());
+    assert_eq!(field(head, clay, "package"), "");
 }
 
 #[test]

@@ -193,6 +193,35 @@ fn a_jar_that_cannot_be_is_told_and_ends_with_2() {
     }
 }
 
+/// A screen of 2 mm holds all gravel, which begins at 2 mm (USDA): of 80 parts that pass, 40 are clay.
+#[test]
+fn what_goes_into_mixes_past_the_screen_is_told_where_it_differs() {
+    let report = json(&yard(), 0, &["soils", "yard.hodful.json"]);
+    assert!(report["soils"][0]["past_screen"].is_null(), "no screen");
+    let site = changed(|p| {
+        let clay = &mut p["materials"]["pond clay"];
+        clay["soil"]["shares"] = serde_json::json!(
+            { "gravel": "20 %", "sand": "12 %", "silt": "28 %", "clay": "40 %" }
+        );
+        clay["screen_test"] = serde_json::json!({ "mesh": "2 mm", "raw": "40 L", "held": "8 L" });
+    });
+    let report = json(&site, 0, &["soils", "yard.hodful.json"]);
+    let past = &report["soils"][0]["past_screen"];
+    for (part, share) in [
+        ("gravel", 0.0),
+        ("sand", 0.15),
+        ("silt", 0.35),
+        ("clay", 0.5),
+    ] {
+        assert!((number(&past[part]) - share).abs() < 1e-9, "{part}: {past}");
+    }
+    let said = site.run(&["soils", "yard.hodful.json"]);
+    let flat: Vec<&str> = said.figures.split_whitespace().collect();
+    let flat = flat.join(" ");
+    let line = "Past the screen, as it goes into mixes: gravel 0.0 %, sand 15.0 %, silt 35.0 %, clay 50.0 %.";
+    assert!(flat.contains(line), "{flat}");
+}
+
 #[test]
 fn a_blend_that_is_had_keeps_what_is_asked() {
     let site = yard();

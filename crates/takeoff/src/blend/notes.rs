@@ -1,7 +1,7 @@
 //! What is to be said beside a blend, whatever comes of it: what was taken for granted. Not here: finding
 //! it, and what is missing for it.
 
-use super::AskedBy;
+use super::{AskedBy, Blended};
 use crate::project::{Blend, Project};
 use crate::soil::{self, Way};
 use ecow::{EcoString, eco_format};
@@ -79,4 +79,35 @@ fn damp(project: &Project, blend: &Blend, notes: &mut Vec<EcoString>) {
             bulked.join(", ")
         ));
     }
+}
+
+/// That the clay of the blend is only known within bounds, since that of a material is.
+pub(super) fn unsure_clay(project: &Project, of: &Blended) -> Option<EcoString> {
+    let (mut least, mut most) = (0.0, 0.0);
+    let mut unsure: Vec<&str> = Vec::new();
+    for ((name, candidate), share) in
+        zip(zip(&of.materials, &of.candidates), &of.shown().mass_shares)
+    {
+        let best = candidate.grains.map(|grains| grains.clay)?;
+        let material = project.materials.get(name)?;
+        let tested = soil::figures(material).and_then(Result::ok);
+        let known = tested.map(|of| of.shares.clay());
+        let known = known.filter(|clay| material.clay.is_none() && !clay.is_exact());
+        let bounds = known.map_or((best, best), |clay| (clay.least(), clay.most()));
+        if known.is_some() && *share > 0.0 {
+            unsure.push(name);
+        }
+        least += share * bounds.0;
+        most += share * bounds.1;
+    }
+    if unsure.is_empty() {
+        return None;
+    }
+    let percent = |share: f64| significant(share * 100.0, DIGITS);
+    Some(eco_format!(
+        "the clay of {} is only known within bounds, so that the blend may hold {} to {} % clay: make a trial batch and a panel",
+        unsure.join(", "),
+        percent(least),
+        percent(most)
+    ))
 }

@@ -57,9 +57,10 @@ fn one(
     let keeping_loss = values.fraction(place, "keeping_loss", keeping_loss, Fraction::ZERO);
     let bulking = super::soils::bulking(material, place, values).unwrap_or(bulking);
     let heap = super::soils::heap(material, place, values);
-    let clay = super::soils::clay(material, place, values);
     let loose_density = densities(material, place, values);
     let is_known = values.count_of_problems() == before;
+    // What is said of its grains decides no amount.
+    let clay = super::soils::clay(material, place, values);
     let before = values.count_of_problems();
     let bucket = project
         .mixer

@@ -27,6 +27,8 @@ pub(super) fn check(
             let before = values.count_of_problems();
             let made = one(project, materials, mix, &place, values)
                 .filter(|_| values.count_of_problems() == before);
+            // A panel that cannot be is told, and keeps nobody from the figures.
+            panels(mix, &place, values);
             let names = names(project, mix);
             let known = |at: &usize| materials.get(*at).is_some_and(|m| m.is_known);
             SiteMix {
@@ -85,7 +87,6 @@ fn one(
         values.above_nothing(place, "single_pass", typed);
     }
     let trial_place = place.field("trial_batch");
-    panels(mix, place, values);
     let trial = mix
         .trial_batch
         .as_ref()

@@ -381,15 +381,28 @@ fn last_panel(mix: &Mix, place: &Place, found: &mut Vec<Problem>) {
     let Some(panel) = mix.test_panels.last() else {
         return;
     };
-    let place = place.thing(
-        "test panel",
-        eco_format!("number {}", mix.test_panels.len()),
-    );
+    let place_of_panel =
+        |at: usize| place.thing("test panel", eco_format!("number {}", at.saturating_add(1)));
+    let place = place_of_panel(mix.test_panels.len().saturating_sub(1));
     if panel.cracks == Some(Cracks::Open) {
         found.push(Problem::doubtful(
             place.field("cracks"),
             "the last panel cracked open; try more sand or fibre, less water, or a thinner coat before the wall is plastered",
             Some(sources::OPEN_CRACKS),
+        ));
+    }
+    let most = sources::GREATEST_SHRINKAGE;
+    if let Some((at, _, lost)) = crate::check::measured_shrinkage(mix)
+        && lost.get() * 100.0 > most.most + SAME_SHARE * 100.0
+    {
+        found.push(Problem::doubtful(
+            place_of_panel(at).field("dry_thickness"),
+            eco_format!(
+                "the panel lost {} % of its thickness, over {} %, and the coats are reckoned with it; measure it again",
+                significant(lost.get() * 100.0, 3),
+                most.most
+            ),
+            Some(most.source),
         ));
     }
     let Some(shrunk) = shrinkage_of_length(panel) else {

@@ -6,7 +6,7 @@ use crate::project::{
     Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening, OpeningShape,
     Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
 };
-use crate::sources;
+use crate::{check, sources};
 use ecow::{EcoString, eco_format};
 
 /// The word for a face that is plastered.
@@ -146,8 +146,13 @@ impl<'a> Sheet<'a> {
             Subject::Coat { build_up, coat } => {
                 let (_, coats) = project.build_ups.get_index(build_up)?;
                 self.fields("", "", tables::COAT, Some(coats.get(coat)?));
+                let mix = coats.get(coat).and_then(|c| project.mixes.get(&c.mix));
+                let measured = mix.and_then(check::measured_shrinkage);
                 self.change("shrinkage", |row| {
-                    row.default = Some(eco_format!("{} %", sources::USUAL_SHRINKAGE.value));
+                    row.default = Some(measured.map_or_else(
+                        || eco_format!("{} %", sources::USUAL_SHRINKAGE.value),
+                        |(_, _, lost)| eco_format!("{}, by the panel", percent(lost.get())),
+                    ));
                 });
             }
             Subject::Mix(i) => {
@@ -199,7 +204,23 @@ impl<'a> Sheet<'a> {
     fn material(&mut self, material: &Material) {
         self.fields("", "", tables::MATERIAL, Some(material));
         let none = material.kind.clay_when_not_given().is_some();
-        self.change("clay", |row| row.default = none.then(|| "none".into()));
+        let tested = crate::soil::figures(material).and_then(Result::ok);
+        let tested = tested.and_then(|of| Some((of.used.fractions?.clay(), of.way.words())));
+        self.change("clay", |row| {
+            row.default = match tested {
+                Some((clay, way)) => Some(eco_format!("{}, {way}", percent(clay))),
+                None => none.then(|| "none".into()),
+            };
+        });
+        let by_jar = material.bulking_test.as_ref();
+        if let Some(bulking) = by_jar.and_then(|_| crate::soil::bulking(material)) {
+            let by_jar = eco_format!("{}, by the jar", percent(bulking.value));
+            self.change("bulking", |row| row.default = Some(by_jar));
+        }
+        if let Some(held) = material.screen_test.as_ref().and_then(check::held_back) {
+            let by_trial = eco_format!("{}, by the trial", percent(held.get()));
+            self.change("reject", |row| row.default = Some(by_trial));
+        }
         let bulking = material.bulking_test.as_ref();
         if material.kind == MaterialKind::Sand || bulking.is_some() || self.hidden() {
             let group = "jar test for bulking";
@@ -462,6 +483,12 @@ fn parts(ringed: bool) -> Vec<EcoString> {
     } else {
         words::<RevealPart>()
     }
+}
+
+/// A share in percent, to a tenth.
+fn percent(share: f64) -> EcoString {
+    let digits = hodful_quantities::print::significant((share * 1000.0).round() / 10.0, 4);
+    eco_format!("{digits} %")
 }
 
 fn default(words: &str) -> Option<EcoString> {

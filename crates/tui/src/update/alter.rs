@@ -282,7 +282,18 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
             copy_named(&mut project.backgrounds, at).map(Subject::Background)
         }
         Subject::Mix(at) => copy_named(&mut project.mixes, at).map(Subject::Mix),
-        Subject::Material(at) => copy_named(&mut project.materials, at).map(Subject::Material),
+        Subject::Material(at) => {
+            let at = copy_named(&mut project.materials, at)?;
+            // Another heap is not that heap: what was tested of the one and lies in the yard of it says
+            // nothing of the other.
+            if let Some((_, new)) = project.materials.get_index_mut(at) {
+                new.soil = None;
+                new.bulking_test = None;
+                new.screen_test = None;
+                new.stock = None;
+            }
+            Ok(Subject::Material(at))
+        }
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
             let mut new = of.packages.get(package).ok_or(GONE)?.clone();
