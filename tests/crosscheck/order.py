@@ -275,6 +275,32 @@ def money(text):
     return None if text is None else Fraction(text.replace(",", ""))
 
 
+def reject(typed):
+    """What a screen holds back: by its trial, held over thrown, else as typed."""
+    test = typed.get("screen_test")
+    if test is None:
+        return value(typed.get("reject"), "dimensionless", Fraction(0))
+    held_back, thrown = read(test["held"]), read(test["raw"])
+    return exact(held_back / thrown, "dimensionless")
+
+
+def bulking(typed):
+    """Damp over dry, less one: by the jar, since flooded sand stands as dry sand does, else as typed."""
+    test = typed.get("bulking_test")
+    if test is None:
+        return value(typed.get("bulking"), "dimensionless", Fraction(0))
+    return value(test["damp"], "m") / value(test["flooded"], "m") - 1
+
+
+def shrinkage(coat, mix):
+    """What a coat loses of its thickness: as the last panel of its mix did, else as typed, else as usual."""
+    for panel in reversed(mix.get("test_panels", [])):
+        wet, dry = panel.get("wet_thickness"), panel.get("dry_thickness")
+        if wet is not None and dry is not None:
+            return 1 - value(dry, "m") / value(wet, "m")
+    return value(coat.get("shrinkage"), "dimensionless", SHRINKAGE)
+
+
 def material(name, typed, uses, row, checks):
     """Compares the row of one material, and gives its price."""
     place = f"material {name}"
@@ -285,16 +311,17 @@ def material(name, typed, uses, row, checks):
     def total(of):
         return None if any(x is None for x in of) else sum(of)
 
-    raw = 1 / (1 - share("reject"))
+    raw = 1 / (1 - reject(typed)) / (1 - share("keeping_loss"))
+    bulked = 1 + bulking(typed)
     volume, mass = (total(column) for column in zip(*uses))
-    volume = None if volume is None else volume * raw * (1 + share("bulking"))
+    volume = None if volume is None else volume * raw * bulked
     mass = None if mass is None else mass * raw * (1 + share("moisture"))
     checks.equal(f"{place}: loose_m3", row["loose_m3"], volume)
     checks.equal(f"{place}: mass_kg", row["mass_kg"], mass)
 
     density = WATER if typed["kind"] == "water" else value(typed.get("loose_density"), DENSITY)
     if density is not None:
-        density *= (1 + share("moisture")) / (1 + share("bulking"))
+        density *= (1 + share("moisture")) / bulked
     packages = typed.get("packages", [])
     stock = (Fraction(0), Fraction(0))
     if "stock" in typed:
@@ -350,7 +377,7 @@ def project_checks(program, path, checks):
                 checks.equal(f"{place}: {key}", row[key], text)
             thick = value(coat["thickness"], "m")
             placed = first + thick * (here["area"] + here["growth"] * (2 * start + thick) / 2)
-            wet = placed / (1 - value(coat.get("shrinkage"), "dimensionless", SHRINKAGE))
+            wet = placed / (1 - shrinkage(coat, project["mixes"][coat["mix"]]))
             mixed = wet / (1 - value(coat.get("loss"), "dimensionless", Fraction(0)))
             checks.equal(f"{place}: area_m2", row["area_m2"], here["area"])
             checks.equal(f"{place}: placed_m3", row["placed_m3"], placed)

@@ -1,5 +1,5 @@
 //! Every unit of the table and some hundred made-up spellings, as lines of JSON: what was typed, what
-//! was read in base units (mm, mm², mm³, kg, kg/mm³, rad), and the same thing in words of plain
+//! was read in base units (mm, mm², mm³, kg, kg/mm³, rad, s), and the same thing in words of plain
 //! arithmetic and unit names, for another units library to work out. Read by
 //! `tests/crosscheck/units.py`. Not here: any judgement of the values.
 //!
@@ -108,6 +108,11 @@ fn full_name(symbol: &str) -> &'static str {
         "%" => "percent",
         "°" => "degree",
         "rad" => "radian",
+        "s" => "second",
+        "min" => "minute",
+        "h" => "hour",
+        "days" => "day",
+        "weeks" => "week",
         // A unit added to the table and not here is a name that the other library does not know.
         _ => "unit_without_a_full_name",
     }

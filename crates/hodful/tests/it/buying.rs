@@ -233,12 +233,15 @@ fn a_list_that_cannot_be_planned_is_told_and_the_rest_is_printed() {
     // The lines are those of each material by itself then, and that is said.
     let csv = site.run(&["order", "yard.hodful.json", "--format", "csv"]);
     assert_eq!(csv.code, Some(0));
-    assert!(csv.words.contains("cannot be planned"), "{}", csv.words);
+    let words = "the lines are those of each material by itself";
+    assert!(csv.words.contains(words), "{}", csv.words);
     let mut lines = csv.figures.lines();
     let head = lines.next().unwrap();
     let sand = lines.find(|line| line.starts_with("sharp sand,")).unwrap();
-    let by_itself = &order["materials"][0]["order"][0];
-    assert_eq!(field(head, sand, "count"), by_itself["count"].to_string());
+    let materials = order["materials"].as_array().unwrap();
+    let by_itself = materials.iter().find(|of| of["material"] == "sharp sand");
+    let count = &by_itself.unwrap()["order"][0]["count"];
+    assert_eq!(field(head, sand, "count"), count.to_string());
     assert_eq!(field(head, sand, "supplier"), "");
 }
 
