@@ -98,7 +98,7 @@ fn loads(loads: &[Load<'_>], units: UnitSystem) -> String {
 /// Water in words: all of it, what goes in at once, what is held back.
 pub(super) fn water_words(water: &Water, units: UnitSystem) -> String {
     let first = water.at_once();
-    let with = |volume: Volume, quarters: Option<u64>| match quarters {
+    let with = |volume: Volume, quarters: Option<u64>| match quarters.filter(|of| *of > 0) {
         Some(quarters) => format!(
             "{} ({})",
             poured(volume, units),

@@ -42,7 +42,8 @@ impl Place {
     }
 
     const ROOM: &str = include_str!("../../../../demo-projects/saltcedar-room.hodful.json");
-    pub(crate) const NAME: &str = "Saltcedar room";
+    /// The beginning of its name: the head line of a small window has no room for more.
+    pub(crate) const NAME: &str = "Saltcedar r";
 
     pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.0.path().join(name)

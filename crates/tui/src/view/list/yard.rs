@@ -7,6 +7,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::BuyingAim;
 
 /// A row of the soils, of the order or of the card.
 pub(super) fn row(state: &State, subject: Subject) -> Option<Row> {
@@ -52,10 +53,12 @@ pub(super) fn row(state: &State, subject: Subject) -> Option<Row> {
         }
         Subject::Buying => {
             let aim = project.buying.as_ref().and_then(|buying| buying.aim);
-            row(
-                "how to buy".into(),
-                aim.map_or("least cost", |aim| aim.word()).into(),
-            )
+            // In few words: the whole one would leave no room for the name of the row.
+            let words = match aim.unwrap_or(BuyingAim::LeastCost) {
+                BuyingAim::LeastCost => "least cost",
+                BuyingAim::FewestDeliveries => "fewest trips",
+            };
+            row("how to buy".into(), words.into())
         }
         Subject::Mix(at) => {
             let (name, _) = project.mixes.get_index(at)?;
