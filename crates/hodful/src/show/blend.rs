@@ -176,7 +176,8 @@ fn value(requirement: Requirement, of: Option<f64>) -> String {
     match of {
         None => "–".to_owned(),
         Some(of) if !of.is_finite() => "no end".to_owned(),
-        Some(of) if requirement.is_ratio() => significant(of, DIGITS),
+        // Nobody counts buckets finer; what is under it is the solver's rounding.
+        Some(of) if requirement.is_ratio() => significant((of * 1e3).round() / 1e3 + 0.0, DIGITS),
         Some(of) => format!("{} %", percent(of)),
     }
 }
