@@ -301,7 +301,16 @@ fn spot(
             .into_iter()
             .find(suits)
         }
-        Stand::At | Stand::Beside => {
+        // In its own row or not at all: a row off it would name the layer over or under it.
+        Stand::Beside => {
+            let x = clamped(centred(middle[0]));
+            let y = middle[1].clamp(top, bottom - 1);
+            let near = [0, 1, -1, 2, -2, 3, -3];
+            near.into_iter()
+                .map(|along| [clamped(x + along), y])
+                .find(suits)
+        }
+        Stand::At => {
             let x = clamped(centred(middle[0]));
             let y = middle[1].clamp(top, bottom - 1);
             let near = [0, 1, -1, 2, -2, 3, -3];
