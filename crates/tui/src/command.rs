@@ -309,7 +309,7 @@ commands! {
     TickAll List "tick-all" ["shift-t"] "" "Ticks all in the list, or takes all ticks away" in_walls;
     Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material, a test panel, a blend, a phase; for walls it opens the entry line, for a soil the fields of its first test" addable;
     MakeMix List "make-mix" ["i"] "into a mix" "Makes the chosen blend a mix of the project and goes to it" blend_chosen;
-    NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of all minerals of the project" in_soils;
+    NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of every sand, soil, clay and premix of the project" in_soils;
     NewPanel List "panel" ["l"] "test panel" "Adds a test panel to the chosen mix" mix_chosen;
     Copy List "copy" ["c"] "copy" "Copies what is chosen" copyable;
     Mirror List "mirror" ["v"] "" "Turns the chosen wall or opening left to right" wall_chosen;
