@@ -4,6 +4,7 @@ use crate::blend::{self, Blended};
 use crate::card::{self, Card};
 use crate::check::{Looked, look};
 use crate::checked::Checked;
+use crate::compare::One;
 use crate::doubts::{doubts, of_sound_walls};
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate};
 use crate::explain::{PathFault, Source, explain, paths};
@@ -137,6 +138,16 @@ impl<'p> Assessed<'p> {
     /// The cards beside the mixer, one a mix.
     pub fn cards(&self) -> Vec<Card<'p>> {
         card::cards(self.project, &self.checked.site, &self.evaluation)
+    }
+
+    /// Itself, to be compared; the supply when it was planned.
+    pub fn one<'a>(&'a self, supply: Option<&'a Supply>) -> One<'a> {
+        One {
+            project: self.project,
+            site: &self.checked.site,
+            evaluation: &self.evaluation,
+            supply,
+        }
     }
 
     /// The tree of a figure, by its path.

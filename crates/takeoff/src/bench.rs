@@ -26,6 +26,7 @@ use crate::check::site;
 use crate::check::values::Values;
 use crate::check::walls::Reveals;
 use crate::checked::{CheckedMixer, FindWall, OneWall, Site};
+use crate::compare::One;
 use crate::doubts::no_room_for_coats;
 use crate::evaluate::{CHUNK, CoatFigures, Evaluation, FaceFigures, MaterialFigures};
 use crate::explain::{PathFault, Source, explain, paths};
@@ -256,6 +257,16 @@ impl Bench {
     /// How many walls count for nothing because something in them is refused.
     pub fn left_out(&self) -> usize {
         self.parts.iter().map(|part| part.left_out).sum()
+    }
+
+    /// What lies on it, to be compared; the supply when it was planned.
+    pub fn one<'a>(&'a self, supply: Option<&'a Supply>) -> One<'a> {
+        One {
+            project: &self.project,
+            site: &self.site,
+            evaluation: &self.evaluation,
+            supply,
+        }
     }
 
     /// The tree of a figure, by its path: see [`crate::explain()`]. Sums are explained over the walls

@@ -17,6 +17,7 @@ mod caution;
 pub mod change;
 pub mod check;
 mod checked;
+pub mod compare;
 pub mod doubts;
 pub mod drawing;
 pub mod evaluate;
@@ -32,6 +33,7 @@ pub mod rule;
 pub mod soil;
 pub mod sources;
 pub mod supply;
+pub mod sweep;
 mod tolerance;
 
 pub use assess::Assessed;

@@ -30,6 +30,11 @@ impl Money {
         self.0
     }
 
+    /// The amount as the nearest number of double precision, for sums and differences that are shown.
+    pub fn to_f64(self) -> f64 {
+        rust_decimal::prelude::ToPrimitive::to_f64(&self.0).unwrap_or(f64::NAN)
+    }
+
     /// The sum of two amounts; `None` when it is past counting (28 digits).
     pub fn plus(self, other: Self) -> Option<Self> {
         self.0.checked_add(other.0).and_then(Self::new)

@@ -438,11 +438,6 @@ fn packages(source: Source<'_>, of: &Found<'_>, offer: usize, count: f64) -> Opt
     ))
 }
 
-fn money(value: Money) -> f64 {
-    use std::str::FromStr;
-    f64::from_str(&value.amount().to_string()).unwrap_or_default()
-}
-
 fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
     let unknown = || {
         if of.figures.waits {
@@ -482,7 +477,7 @@ fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
         })
         .collect();
     let label = eco_format!("{}, cost", of.name);
-    Ok(Node::sum(label, Dimension::Money, money(price), terms).with_path(of.path("cost")))
+    Ok(Node::sum(label, Dimension::Money, price.to_f64(), terms).with_path(of.path("cost")))
 }
 
 fn total_cost(source: Source<'_>) -> Node {
@@ -495,7 +490,7 @@ fn total_cost(source: Source<'_>) -> Node {
     Node::sum(
         "cost of the order",
         Dimension::Money,
-        money(source.evaluation.cost),
+        source.evaluation.cost.to_f64(),
         terms,
     )
     .with_path("order.cost")

@@ -1,0 +1,1 @@
+//! One input over a range. Not here: how it is drawn (see `crate::drawing`).
