@@ -109,6 +109,10 @@ pub fn empty_project() -> Project {
         blends: Named::default(),
         suppliers: Named::default(),
         buying: None,
+        options: Named::default(),
+        uncertain: Vec::new(),
+        done: Vec::new(),
+        delivered: Vec::new(),
         walls: Vec::new(),
         note: None,
     }

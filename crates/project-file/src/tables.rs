@@ -3,6 +3,7 @@
 //! The words here go into the schema. Not here: rules and cautions (see `tables::data`).
 
 mod data;
+mod options;
 mod soil;
 mod supply;
 
@@ -16,10 +17,11 @@ use hodful_quantities::Typed;
 use hodful_quantities::read::{Amount, Money, Number};
 use hodful_quantities::units::{Angle, Length, Mass, MassDensity, Ratio, Time, Volume};
 use hodful_takeoff::project::{
-    ArchKind, Background, BackgroundKind, Blend, BulkingTest, Buying, Coat, CornerAngle, Dose,
-    DosePer, End, Face, Frame, Inset, Material, MaterialKind, Mix, Mixer, Named, Opening,
-    OpeningShape, Package, Pocket, Project, Rain, Reveal, RevealPart, ScreenTest, Side, Soil,
-    Splay, Supplier, TestPanel, TrialBatch, Wall, WallEnd, WallShape,
+    Alternative, ArchKind, Background, BackgroundKind, Blend, BulkingTest, Buying, Coat,
+    CornerAngle, Delivered, Done, Dose, DosePer, End, Face, Frame, Inset, Material, MaterialKind,
+    Mix, Mixer, Named, Opening, OpeningShape, Package, Pocket, Project, Rain, Reveal, RevealPart,
+    ScreenTest, Side, Soil, Splay, Supplier, TestPanel, TrialBatch, Uncertain, Wall, WallEnd,
+    WallShape,
 };
 use std::sync::Arc;
 
@@ -63,6 +65,14 @@ record! {
         buying: Option<Buying> => buying;
         /// Walls. Left and right are as seen from outside, for both faces.
         walls each "wall": Always<Vec<Arc<Wall>>> => walls;
+        /// Ways in which the work could be done otherwise, by name.
+        options each "option": Named<Alternative> => options;
+        /// How far inputs may be off.
+        uncertain each "uncertain input": Vec<Uncertain> => uncertain;
+        /// Coats that were put on, with what they took.
+        done each "record": Vec<Done> => done;
+        /// Materials that came.
+        delivered each "delivery": Vec<Delivered> => delivered;
         /// Free text.
         note: Option<EcoString> => note;
     }

@@ -9,14 +9,14 @@ use crate::reading::Reading;
 use crate::writing::Out;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_quantities::read::{Amount, Day, Money, Number};
+use hodful_quantities::read::{Amount, Day, Level, Money, Number};
 use hodful_quantities::units::{
     Angle, Area, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume,
 };
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::project::{
     ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze,
+    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput,
 };
 use serde::Deserialize;
 use serde::de::Deserializer;
@@ -99,6 +99,7 @@ dimensions! {
     Ratio => "ratio",
     Angle => "angle",
     Amount => "amount",
+    Level => "level",
     Money => "money",
     Number => "number" bare true,
 }
@@ -247,6 +248,7 @@ word_fields! {
     Cracks => "a kind of crack", Self::ALL, Self::word;
     BlendAim => "an aim of a blend", Self::ALL, Self::word;
     BuyingAim => "an aim of an order", Self::ALL, Self::word;
+    UncertainInput => "an input that may be off", Self::ALL, Self::word;
     UnitSystem => "a system of units", &[Self::Us, Self::Metric], units_word;
 }
 

@@ -44,6 +44,7 @@ mod calendar;
 mod exact;
 mod fault;
 mod kinds;
+mod level;
 mod lexer;
 mod money;
 mod number;
@@ -55,6 +56,7 @@ mod table;
 
 pub use amount::Amount;
 pub use calendar::Day;
+pub use level::Level;
 pub use money::Money;
 pub use plain::Number;
 pub use table::{Factor, Kind, UNITS, Unit, known_units};

@@ -6,7 +6,8 @@
 //! Not here: what the edit was called, and where it is written down.
 
 use crate::project::{
-    Background, Blend, Buying, Coat, Material, Mix, Mixer, Name, Named, Project, Supplier, Wall,
+    Alternative, Background, Blend, Buying, Coat, Delivered, Done, Material, Mix, Mixer, Name,
+    Named, Project, Supplier, Uncertain, Wall,
 };
 use hodful_quantities::print::UnitSystem;
 use std::sync::Arc;
@@ -81,6 +82,14 @@ pub struct Rest {
     pub suppliers: NamedSplices<Supplier>,
     /// How the order is placed.
     pub buying: Option<Swap<Option<Buying>>>,
+    /// Options.
+    pub options: NamedSplices<Alternative>,
+    /// How far inputs may be off.
+    pub uncertain: Option<Swap<Vec<Uncertain>>>,
+    /// Coats that were put on.
+    pub done: Option<Swap<Vec<Done>>>,
+    /// Materials that came.
+    pub delivered: Option<Swap<Vec<Delivered>>>,
     /// Free text of the estimator.
     pub note: Option<Swap<Option<Name>>>,
 }
@@ -193,6 +202,10 @@ impl Rest {
             blends: entries(&old.blends, &new.blends, same_blend),
             suppliers: entries(&old.suppliers, &new.suppliers, PartialEq::eq),
             buying: Swap::between(&old.buying, &new.buying),
+            options: entries(&old.options, &new.options, PartialEq::eq),
+            uncertain: Swap::between(&old.uncertain, &new.uncertain),
+            done: Swap::between(&old.done, &new.done),
+            delivered: Swap::between(&old.delivered, &new.delivered),
             note: Swap::between(&old.note, &new.note),
         };
         (rest != Self::default()).then(|| Box::new(rest))
@@ -211,6 +224,10 @@ impl Rest {
         apply_named(&self.blends, &mut project.blends);
         apply_named(&self.suppliers, &mut project.suppliers);
         Swap::apply(self.buying.as_ref(), &mut project.buying);
+        apply_named(&self.options, &mut project.options);
+        Swap::apply(self.uncertain.as_ref(), &mut project.uncertain);
+        Swap::apply(self.done.as_ref(), &mut project.done);
+        Swap::apply(self.delivered.as_ref(), &mut project.delivered);
         Swap::apply(self.note.as_ref(), &mut project.note);
     }
 
@@ -227,6 +244,10 @@ impl Rest {
             blends: turned(&self.blends),
             suppliers: turned(&self.suppliers),
             buying: self.buying.as_ref().map(Swap::inverse),
+            options: turned(&self.options),
+            uncertain: self.uncertain.as_ref().map(Swap::inverse),
+            done: self.done.as_ref().map(Swap::inverse),
+            delivered: self.delivered.as_ref().map(Swap::inverse),
             note: self.note.as_ref().map(Swap::inverse),
         }
     }

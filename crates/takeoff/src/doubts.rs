@@ -5,6 +5,7 @@
 mod soils;
 mod unusual;
 
+use crate::alternative::misfits;
 use crate::assess::Assessed;
 use crate::check::walls::wall_place;
 use crate::checked::{Checked, CheckedWall};
@@ -46,6 +47,7 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     materials(project, checked, evaluation, &mut found);
     soils::tests(project, checked, &mut found);
     soils::looked_for(project, checked, evaluation, &mut found);
+    found.extend(misfits(project));
     found
 }
 

@@ -13,7 +13,7 @@ mod set;
 mod shape;
 pub(crate) mod tables;
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 mod understand;
 
 use crate::problem::Place;
@@ -65,6 +65,21 @@ pub enum Subject {
     Buying,
     /// A phase of the order.
     Phase(usize),
+    /// An option.
+    Alternative(usize),
+    /// A change of an option.
+    Alteration {
+        /// Position of the option.
+        alternative: usize,
+        /// Position of the change in it.
+        change: usize,
+    },
+    /// An uncertain input.
+    Uncertain(usize),
+    /// A record of a coat that was put on.
+    Done(usize),
+    /// A record of material that came.
+    Delivered(usize),
     /// A wall.
     Wall(usize),
     /// An opening of a wall.
@@ -125,6 +140,8 @@ pub enum Kind {
     Amount,
     /// A mass.
     Mass,
+    /// A length, or a share of what the project has.
+    Level,
     /// A span of time.
     Time,
     /// A temperature.
@@ -293,6 +310,30 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
         Subject::Phase(i) => {
             let phase = project.buying.as_ref()?.phases.get(i)?;
             eco_format!("phase {}", phase.name)
+        }
+        Subject::Alternative(i) => eco_format!("option {}", project.options.get_index(i)?.0),
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (name, of) = project.options.get_index(alternative)?;
+            of.changes.get(change)?;
+            eco_format!("change {} of option {name}", change.saturating_add(1))
+        }
+        Subject::Uncertain(i) => {
+            let of = project.uncertain.get(i)?;
+            match &of.name {
+                Some(name) => eco_format!("{} of {name}", of.of.word()),
+                None => eco_format!("{} of all", of.of.word()),
+            }
+        }
+        Subject::Done(i) => {
+            let of = project.done.get(i)?;
+            eco_format!("record {}: {}", i.saturating_add(1), of.coat)
+        }
+        Subject::Delivered(i) => {
+            let of = project.delivered.get(i)?;
+            eco_format!("delivery {}: {}", i.saturating_add(1), of.material)
         }
         Subject::Wall(i) => eco_format!("wall {}", wall(i)?.id),
         Subject::Opening { wall: i, opening } => {

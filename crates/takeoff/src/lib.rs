@@ -9,6 +9,7 @@
 //!
 //! Not here: files, formats, terminals. Nothing here touches anything outside, and nothing panics.
 
+pub mod alternative;
 mod assess;
 pub mod bench;
 pub mod blend;

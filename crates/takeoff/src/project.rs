@@ -9,14 +9,19 @@
 //! Insets, frames, reveals and corners, which a building repeats, are held by reference, and equal ones
 //! can be held once ([`share`]).
 
+mod alternative;
 mod blend;
+mod done;
 mod share;
 mod size;
 mod soil;
 mod supply;
 mod trial;
+mod uncertain;
 
+pub use alternative::{Alteration, Alternative, Spot};
 pub use blend::{Blend, BlendAim, CurveBand, NumberBetween, ShareBetween, SieveBand};
+pub use done::{Delivered, Done};
 pub use share::share;
 pub use soil::{
     BulkingTest, HandTests, JarTest, ScreenTest, Shine, SievePoint, SizeSystem, Soil, SoilShares,
@@ -24,6 +29,7 @@ pub use soil::{
 };
 pub use supply::{Buying, BuyingAim, Phase, Supplier};
 pub use trial::{Cracks, TestPanel, TrialBatch};
+pub use uncertain::{Uncertain, UncertainInput};
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};
@@ -65,6 +71,14 @@ pub struct Project {
     pub buying: Option<Buying>,
     /// Walls, in the order they were entered; held by reference, so that a copy of a project is cheap.
     pub walls: Vec<Arc<Wall>>,
+    /// Ways in which the work could be done otherwise, by name.
+    pub options: Named<Alternative>,
+    /// How far inputs may be off.
+    pub uncertain: Vec<Uncertain>,
+    /// Coats that were put on, with what they took.
+    pub done: Vec<Done>,
+    /// Materials that came.
+    pub delivered: Vec<Delivered>,
     /// Free text of the estimator.
     pub note: Option<Name>,
 }

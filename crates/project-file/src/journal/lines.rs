@@ -280,6 +280,10 @@ fn rest_of(project: &Project) -> Project {
         suppliers,
         buying,
         walls: _,
+        options,
+        uncertain,
+        done,
+        delivered,
         note,
     } = project;
     Project {
@@ -295,6 +299,10 @@ fn rest_of(project: &Project) -> Project {
         suppliers: suppliers.clone(),
         buying: buying.clone(),
         walls: Vec::new(),
+        options: options.clone(),
+        uncertain: uncertain.clone(),
+        done: done.clone(),
+        delivered: delivered.clone(),
         note: note.clone(),
     }
 }

@@ -255,6 +255,7 @@ prop_compose! {
 prop_compose! {
     /// Any project: texts of every kind, everything that may be absent sometimes absent.
     pub(crate) fn project()(
+        outlook in super::any_options::outlook(coat(), wall(), package()),
         names in [name(), name()],
         units in select(&[UnitSystem::Us, UnitSystem::Metric][..]),
         backgrounds in named((select(BackgroundKind::ALL), of(length())).prop_map(|(kind, dubbing_out)| Background { kind, dubbing_out })),
@@ -272,8 +273,9 @@ prop_compose! {
         note in of(name()),
     ) -> Project {
         let [name, measurement_rule] = names;
+        let (options, uncertain, done, delivered) = outlook;
         let (cup, hold_back, batches_per_day) = crew;
         let mixer = mixer.map(|mixer| Mixer { cup, hold_back, batches_per_day, ..mixer });
-        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, blends, suppliers, buying, walls: walls.into_iter().map(Arc::new).collect(), note }
+        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, blends, suppliers, buying, options, uncertain, done, delivered, walls: walls.into_iter().map(Arc::new).collect(), note }
     }
 }

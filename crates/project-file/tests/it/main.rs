@@ -5,6 +5,7 @@
 #![allow(clippy::unwrap_used, clippy::panic, reason = "test helpers")]
 
 mod any;
+mod any_options;
 mod any_soil;
 mod broken;
 mod journal;

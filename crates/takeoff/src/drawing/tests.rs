@@ -119,6 +119,10 @@ fn project(walls: Vec<Wall>) -> Project {
         blends: IndexMap::default(),
         suppliers: IndexMap::default(),
         buying: None,
+        options: crate::project::Named::default(),
+        uncertain: Vec::new(),
+        done: Vec::new(),
+        delivered: Vec::new(),
         walls: walls.into_iter().map(Arc::new).collect(),
         note: None,
     }

@@ -273,6 +273,10 @@ mod tests {
             blends: Named::default(),
             suppliers: Named::default(),
             buying: None,
+            options: Named::default(),
+            uncertain: Vec::new(),
+            done: Vec::new(),
+            delivered: Vec::new(),
             walls: Vec::new(),
             note: None,
         }

@@ -11,7 +11,7 @@ use crate::sources;
 use ecow::eco_format;
 use hodful_quantities::Typed;
 use hodful_quantities::order::Holds;
-use hodful_quantities::read::{Amount, Money};
+use hodful_quantities::read::Amount;
 use hodful_quantities::units::{Ratio, ratio};
 
 /// A material by its name, by its kind when only one is of it, or by a word of its name.
@@ -461,7 +461,7 @@ fn cost(source: Source<'_>, of: &Found<'_>) -> Result<Node, PathFault> {
             let price = typed(
                 "price of one",
                 Dimension::Money,
-                money(each.value()),
+                each.value().to_f64(),
                 each,
                 &place,
             );

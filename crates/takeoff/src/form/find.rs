@@ -67,6 +67,29 @@ fn within<'s>(
         "background" => (Subject::Background(at(&project.backgrounds, name)?), rest),
         "blend" => (Subject::Blend(at(&project.blends, name)?), rest),
         "supplier" => (Subject::Supplier(at(&project.suppliers, name)?), rest),
+        "option" => {
+            let alternative = at(&project.options, name)?;
+            let (_, of) = project.options.get_index(alternative)?;
+            match numbered(rest, "change", of.changes.len()) {
+                Some((change, rest)) => {
+                    let subject = Subject::Alteration {
+                        alternative,
+                        change,
+                    };
+                    (subject, rest)
+                }
+                None => (Subject::Alternative(alternative), fields_of(rest)),
+            }
+        }
+        "uncertain input" => {
+            let at = number(name, project.uncertain.len())?;
+            (Subject::Uncertain(at), rest)
+        }
+        "record" => (Subject::Done(number(name, project.done.len())?), rest),
+        "delivery" => {
+            let at = number(name, project.delivered.len())?;
+            (Subject::Delivered(at), rest)
+        }
         "mix" => {
             let mix = at(&project.mixes, name)?;
             let (_, of) = project.mixes.get_index(mix)?;
@@ -144,7 +167,7 @@ pub(super) fn subjects<'p>(
 fn fields_of(steps: &[Step]) -> &[Step] {
     match steps.first() {
         Some(Step::Thing(
-            "opening" | "pocket" | "coat" | "package" | "phase" | "test panel",
+            "change" | "opening" | "pocket" | "coat" | "package" | "phase" | "test panel",
             _,
         )) => &[],
         _ => steps,
@@ -188,12 +211,22 @@ fn position<T>(
 
 /// A test panel, by its number.
 fn panel<'s>(mix: &Mix, steps: &'s [Step]) -> Option<(usize, &'s [Step])> {
-    let (Step::Thing("test panel", number), rest) = steps.split_first()? else {
-        return None;
-    };
-    let number = number.strip_prefix("number ").unwrap_or(number);
+    numbered(steps, "test panel", mix.test_panels.len())
+}
+
+/// A part that is known by its number.
+fn numbered<'s>(steps: &'s [Step], kind: &str, count: usize) -> Option<(usize, &'s [Step])> {
+    match steps.split_first()? {
+        (Step::Thing(noun, name), rest) if *noun == kind => Some((number(name, count)?, rest)),
+        _ => None,
+    }
+}
+
+/// The position that a number from one stands for: `2`, `number 2`.
+fn number(name: &str, count: usize) -> Option<usize> {
+    let number = name.strip_prefix("number ").unwrap_or(name);
     let at = number.parse::<usize>().ok()?.checked_sub(1)?;
-    (at < mix.test_panels.len()).then_some((at, rest))
+    (at < count).then_some(at)
 }
 
 /// A pocket: `pocket number 2`, or by the face it is in. Then it is the first on that face of which

@@ -3,7 +3,7 @@
 use super::{Kind, understand};
 use crate::project::{
     ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze,
+    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput,
 };
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
@@ -84,6 +84,7 @@ held_option! {
     [] ArchKind: |text| from_word(text);
     [] DosePer: |text| from_word(text);
     [] Rain: |text| from_word(text);
+    [] Side: |text| from_word(text);
     [] SizeSystem: |text| from_word(text);
     [] Squeeze: |text| from_word(text);
     [] Shine: |text| from_word(text);
@@ -156,7 +157,7 @@ macro_rules! word {
 }
 
 word!(ArchKind BackgroundKind CornerAngle DosePer End MaterialKind Rain RevealPart Side);
-word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim);
+word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim UncertainInput);
 
 impl Word for UnitSystem {
     const ALL: &'static [Self] = &[Self::Us, Self::Metric];

@@ -1,6 +1,10 @@
 //! Names: another one for a thing, with all that name it following, and the next free one. Not here:
 //! what a name may look like (see `understand`).
 
+mod follow;
+
+pub(super) use follow::{Kind, follow};
+
 use super::held::{NEEDED, read};
 use super::set::GONE;
 use crate::project::{Face, Material, Name, Named, Project, Wall};
@@ -53,6 +57,7 @@ pub(super) fn background(project: &mut Project, i: usize, text: Option<&str>) ->
         "the project has a background",
     )?;
     if let Some((old, new)) = renamed {
+        follow(project, Kind::Background, &old, &new);
         in_faces(
             project,
             &old,
@@ -72,6 +77,7 @@ pub(super) fn build_up(project: &mut Project, i: usize, text: Option<&str>) -> D
         "the project has a build-up",
     )?;
     if let Some((old, new)) = renamed {
+        follow(project, Kind::BuildUp, &old, &new);
         in_faces(
             project,
             &old,
@@ -109,6 +115,7 @@ fn in_faces(
 pub(super) fn mix(project: &mut Project, i: usize, text: Option<&str>) -> Done {
     let renamed = anew(&mut project.mixes, i, text, "the project has a mix")?;
     if let Some((old, new)) = renamed {
+        follow(project, Kind::Mix, &old, &new);
         for coat in project.build_ups.values_mut().flatten() {
             if coat.mix == old {
                 coat.mix.clone_from(&new);
@@ -143,6 +150,7 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
     let Some((old, new)) = renamed else {
         return Ok(());
     };
+    follow(project, Kind::Material, &old, &new);
     for blend in project.blends.values_mut() {
         if let Some(at) = blend.materials.get_index_of(&old) {
             blend
@@ -169,6 +177,9 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
 pub(super) fn coat(project: &mut Project, old: &Name, new: &Name) {
     let mut others = project.build_ups.values().flatten();
     let is_left = others.any(|coat| coat.coat == *old);
+    if !is_left {
+        follow(project, Kind::Coat, old, new);
+    }
     let phases = project.buying.iter_mut().flat_map(|b| &mut b.phases);
     let lists: Vec<&mut Vec<Name>> = phases.map(|phase| &mut phase.coats).collect();
     if lists.iter().any(|coats| coats.contains(new)) {
@@ -196,6 +207,18 @@ pub(super) fn blend(project: &mut Project, i: usize, text: Option<&str>) -> Done
     anew(&mut project.blends, i, text, "the project has a blend").map(|_| ())
 }
 
+/// An option; those that start from it follow.
+pub(super) fn option(project: &mut Project, i: usize, text: Option<&str>) -> Done {
+    let renamed = anew(&mut project.options, i, text, "the project has an option")?;
+    if let Some((old, new)) = renamed {
+        let from = project.options.values_mut().filter_map(|o| o.of.as_mut());
+        for of in from.filter(|of| **of == old) {
+            of.clone_from(&new);
+        }
+    }
+    Ok(())
+}
+
 /// A supplier; its packages follow.
 pub(super) fn supplier(project: &mut Project, i: usize, text: Option<&str>) -> Done {
     let renamed = anew(
@@ -205,6 +228,7 @@ pub(super) fn supplier(project: &mut Project, i: usize, text: Option<&str>) -> D
         "the project has a supplier",
     )?;
     if let Some((old, new)) = renamed {
+        follow(project, Kind::Supplier, &old, &new);
         let packages = project.materials.values_mut().flat_map(|m| &mut m.packages);
         for supplier in packages.filter_map(|package| package.supplier.as_mut()) {
             if *supplier == old {
@@ -282,6 +306,7 @@ pub(super) fn next(project: &Project, like: &str) -> Name {
     taken.extend(project.build_ups.keys().map(Name::as_str));
     taken.extend(project.blends.keys().map(Name::as_str));
     taken.extend(project.suppliers.keys().map(Name::as_str));
+    taken.extend(project.options.keys().map(Name::as_str));
     let like = like.trim();
     if !like.is_empty() && !taken.contains(like) {
         return like.into();

@@ -3,8 +3,8 @@
 use super::held::{Field, Held, words};
 use super::{Kind, Row, Subject, tables};
 use crate::project::{
-    Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening, OpeningShape,
-    Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
+    Alteration, Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening,
+    OpeningShape, Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
 };
 use crate::{check, sources};
 use ecow::{EcoString, eco_format};
@@ -189,6 +189,25 @@ impl<'a> Sheet<'a> {
                 let phase = project.buying.as_ref()?.phases.get(i)?;
                 self.fields("", "", tables::PHASE, Some(phase));
             }
+            Subject::Alternative(i) => {
+                let (name, of) = project.options.get_index(i)?;
+                self.name(name);
+                self.fields("", "", tables::ALTERNATIVE, Some(of));
+            }
+            Subject::Alteration {
+                alternative,
+                change,
+            } => {
+                let (_, of) = project.options.get_index(alternative)?;
+                self.alteration(of.changes.get(change)?);
+            }
+            Subject::Uncertain(i) => {
+                self.fields("", "", tables::UNCERTAIN, Some(project.uncertain.get(i)?));
+            }
+            Subject::Done(i) => self.fields("", "", tables::DONE, Some(project.done.get(i)?)),
+            Subject::Delivered(i) => {
+                self.fields("", "", tables::DELIVERED, Some(project.delivered.get(i)?));
+            }
             Subject::Wall(i) => self.wall(project.walls.get(i)?),
             Subject::Opening { wall, opening } => {
                 self.opening(project.walls.get(wall)?.openings.get(opening)?);
@@ -199,6 +218,48 @@ impl<'a> Sheet<'a> {
             }
         }
         Some(())
+    }
+
+    /// What a change makes of the field that it is about; a coat or a package that is added has its own
+    /// fields.
+    fn alteration(&mut self, change: &Alteration) {
+        let project = self.project;
+        let (key, text, optional) = match change {
+            Alteration::Set { to, .. } => ("to", to.clone(), true),
+            Alteration::Add { by, .. } => ("by", Some(by.clone()), false),
+            Alteration::Coat { coat, .. } => {
+                return self.fields("", "", tables::COAT, Some(coat));
+            }
+            Alteration::Package { package, .. } => {
+                return self.fields("", "", tables::PACKAGE, Some(package));
+            }
+            Alteration::LeaveOut { .. } | Alteration::Wall { .. } => return,
+        };
+        if !self.wants("", key) {
+            return;
+        }
+        let (at, field) = match change {
+            Alteration::Set { at, field, .. } | Alteration::Add { at, field, .. } => (at, field),
+            _ => return,
+        };
+        let things = crate::alternative::things(project, at).unwrap_or_default();
+        let row = things.first().and_then(|thing| one(project, *thing, field));
+        self.rows.push(Row {
+            key: key.into(),
+            group: "",
+            label: row
+                .as_ref()
+                .map_or_else(|| field.clone(), |row| row.label.clone()),
+            doc: if key == "to" {
+                "what it is instead"
+            } else {
+                "by how much it is more"
+            },
+            kind: row.map_or(Kind::Text, |row| row.kind),
+            text,
+            optional,
+            default: None,
+        });
     }
 
     fn material(&mut self, material: &Material) {

@@ -4,11 +4,11 @@
 mod openings;
 mod walls;
 
-use super::held::{Field, Held, no_field, put, read};
+use super::held::{Field, Held, NEEDED, no_field, put, read};
 use super::{Subject, rename, tables};
 use crate::project::{
-    Blend, BulkingTest, Buying, CurveBand, Dose, JarTest, Material, MaterialKind, Mix, Mixer, Name,
-    Project, ScreenTest, ShareBetween, SoilShares, TrialBatch,
+    Alteration, Blend, BulkingTest, Buying, CurveBand, Dose, JarTest, Material, MaterialKind, Mix,
+    Mixer, Name, Project, ScreenTest, ShareBetween, SoilShares, TrialBatch,
 };
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
@@ -96,6 +96,30 @@ pub(super) fn put_text(
                 rename::free(text, others.map(|(_, p)| &p.name), "the order has a phase")?;
             }
             put(tables::PHASE, phases.get_mut(i).ok_or(GONE)?, key, text)
+        }
+        Subject::Alternative(i) if key == "name" => rename::option(project, i, text),
+        Subject::Alternative(i) => {
+            let (_, of) = project.options.get_index_mut(i).ok_or(GONE)?;
+            put(tables::ALTERNATIVE, of, key, text)
+        }
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
+            alteration(of.changes.get_mut(change).ok_or(GONE)?, key, text)
+        }
+        Subject::Uncertain(i) => {
+            let of = project.uncertain.get_mut(i).ok_or(GONE)?;
+            put(tables::UNCERTAIN, of, key, text)
+        }
+        Subject::Done(i) => {
+            let of = project.done.get_mut(i).ok_or(GONE)?;
+            put(tables::DONE, of, key, text)
+        }
+        Subject::Delivered(i) => {
+            let of = project.delivered.get_mut(i).ok_or(GONE)?;
+            put(tables::DELIVERED, of, key, text)
         }
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
@@ -315,6 +339,19 @@ fn material(of: &mut Material, key: &str, text: Option<&str>) -> Done {
         put(tables::SOIL, &mut *soil, key, text)?;
     }
     of.soil = (*soil != crate::project::Soil::default()).then_some(soil);
+    Ok(())
+}
+
+fn alteration(of: &mut Alteration, key: &str, text: Option<&str>) -> Done {
+    match (of, key) {
+        (Alteration::Set { to, .. }, "to") => *to = text.map(Name::from),
+        (Alteration::Add { by, .. }, "by") => *by = text.ok_or(NEEDED)?.into(),
+        (Alteration::Coat { coat, .. }, _) => return put(tables::COAT, coat, key, text),
+        (Alteration::Package { package, .. }, _) => {
+            return put(tables::PACKAGE, package, key, text);
+        }
+        _ => return Err(no_field(key)),
+    }
     Ok(())
 }
 

@@ -6,11 +6,11 @@
 use super::Kind;
 use super::held::{Field, Held, one_word};
 use crate::project::{
-    ArchKind, Background, BackgroundKind, Blend, BlendAim, BulkingTest, Buying, BuyingAim, Coat,
-    Cracks, CurveBand, Dose, DosePer, Face, Frame, HandTests, Inset, JarTest, Material,
-    MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Phase, Pocket, Project, Rain, Reveal,
-    ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares, Splay, Squeeze, Supplier, TestPanel,
-    TrialBatch, Wall, WallEnd, WallShape,
+    Alternative, ArchKind, Background, BackgroundKind, Blend, BlendAim, BulkingTest, Buying,
+    BuyingAim, Coat, Cracks, CurveBand, Delivered, Done, Dose, DosePer, Face, Frame, HandTests,
+    Inset, JarTest, Material, MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Phase,
+    Pocket, Project, Rain, Reveal, ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares, Splay,
+    Squeeze, Supplier, TestPanel, TrialBatch, Uncertain, UncertainInput, Wall, WallEnd, WallShape,
 };
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;
@@ -81,6 +81,7 @@ const DENSITY: fn(&Project) -> Kind = |_| Kind::Density;
 const DOSE_OF: fn(&Project) -> Kind = |_| Kind::Dose;
 const VOLUME: fn(&Project) -> Kind = |_| Kind::Volume;
 const AMOUNT: fn(&Project) -> Kind = |_| Kind::Amount;
+const LEVEL: fn(&Project) -> Kind = |_| Kind::Level;
 const MASS: fn(&Project) -> Kind = |_| Kind::Mass;
 const TIME: fn(&Project) -> Kind = |_| Kind::Time;
 const TEMPERATURE: fn(&Project) -> Kind = |_| Kind::Temperature;
@@ -112,6 +113,39 @@ fn mixes(project: &Project) -> Kind {
 
 fn suppliers(project: &Project) -> Kind {
     names(project.suppliers.keys())
+}
+
+fn options(project: &Project) -> Kind {
+    names(project.options.keys())
+}
+
+fn materials(project: &Project) -> Kind {
+    names(project.materials.keys())
+}
+
+fn wall_ids(project: &Project) -> Kind {
+    Kind::SomeOf(project.walls.iter().map(|wall| wall.id.clone()).collect())
+}
+
+fn coat_names(project: &Project) -> Kind {
+    match coats(project) {
+        Kind::SomeOf(names) => Kind::OneOf(names),
+        other => other,
+    }
+}
+
+/// Whatever an uncertain input may be of.
+fn uncertain_of(project: &Project) -> Kind {
+    let Kind::OneOf(mut all) = coat_names(project) else {
+        return Kind::Text;
+    };
+    let others = project.backgrounds.keys().chain(project.mixes.keys());
+    for name in others.chain(project.materials.keys()) {
+        if !all.contains(name) {
+            all.push(name.clone());
+        }
+    }
+    Kind::OneOf(all)
 }
 
 /// Names of coats, each once.
@@ -268,6 +302,36 @@ fields! {
         name, "name", "name", ID;
         coats, "coats", "coats whose materials come now", coats;
         date, "day", "day of the delivery", DAY;
+    }
+    ALTERNATIVE: Alternative {
+        of, "starts from", "option that it starts from", options, "the project";
+        note, "note", "note", TEXT;
+    }
+    UNCERTAIN: Uncertain {
+        of, "input", "input that may be off", one_word::<UncertainInput>;
+        name, "of", "coat, background, mix or material", uncertain_of, "all of them";
+        lowest, "lowest", "the lowest that it may be", LEVEL;
+        likely, "likely", "the likeliest", LEVEL, "as in the project";
+        highest, "highest", "the highest that it may be", LEVEL;
+        mean, "mean", "mean that was measured, instead of three points", LEVEL;
+        spread, "spread", "standard deviation of the mean", LEVEL;
+        wall_to_wall, "wall to wall", "standard deviation from wall to wall", LEVEL, "none";
+        source, "source", "where it was measured, or who says so", TEXT;
+    }
+    DONE: Done {
+        coat, "coat", "coat that was put on", coat_names;
+        build_up, "build-up", "build-up that it is in", build_ups, "every one";
+        walls, "walls", "walls that it was put on", wall_ids, "all";
+        face, "face", "face that it was put on", one_word::<Side>, "both";
+        took, "took", "what it took, mixed: 14 batches, 35 buckets", AMOUNT;
+        date, "day", "day on which it was done", DAY;
+        note, "note", "what was seen", TEXT;
+    }
+    DELIVERED: Delivered {
+        material, "material", "material that came", materials;
+        amount, "came", "how much came", AMOUNT;
+        date, "day", "day on which it came", DAY;
+        note, "note", "note", TEXT;
     }
     PACKAGE: Package {
         name, "name", "name", ID;

@@ -68,7 +68,7 @@ fn material(kind: MaterialKind) -> Material {
 }
 
 /// Two walls with an opening each, bare outside.
-fn project() -> Project {
+pub(crate) fn project() -> Project {
     let background = Background {
         kind: BackgroundKind::Cob,
         dubbing_out: None,
@@ -105,6 +105,10 @@ fn project() -> Project {
         blends: Named::new(),
         suppliers: Named::new(),
         buying: None,
+        options: Named::default(),
+        uncertain: Vec::new(),
+        done: Vec::new(),
+        delivered: Vec::new(),
         walls: vec![
             wall("S", vec![opening("W1")]),
             wall("N", vec![opening("W1")]),

@@ -5,9 +5,9 @@ use super::{Kind, Understood, ranges};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Measure;
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::read::{Amount, Day, Money, Number};
+use hodful_quantities::read::{Amount, Day, Level, Money, Number};
 use hodful_quantities::units::{
-    Angle, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, cubic_yard,
+    Angle, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, cubic_yard, ratio_of,
 };
 use std::fmt::Display;
 
@@ -36,6 +36,10 @@ pub(super) fn understand(
         Kind::Dose => measured::<MassDensity, _>(text, None, |v| print::dose(v, units)),
         Kind::Volume => measured::<Volume, _>(text, None, |v| volume(v, units)),
         Kind::Amount => measured::<Amount, _>(text, None, |v| amount(&v, units)),
+        Kind::Level => measured::<Level, _>(text, None, |v| match v {
+            Level::Length(length) => print::thickness(length, units).to_string(),
+            Level::Share(share) => print::percentage(ratio_of(share), units).to_string(),
+        }),
         Kind::Mass => measured::<Mass, _>(text, None, |v| print::mass(v, units)),
         Kind::Time => measured::<Time, _>(text, None, print::time),
         Kind::Temperature => {

@@ -92,6 +92,7 @@ pub fn locate(project: &Project, problems: &[Problem]) -> Located {
             Subject::Package { material, .. } => Subject::Material(material),
             Subject::Panel { mix, .. } => Subject::Mix(mix),
             Subject::Phase(_) => Subject::Buying,
+            Subject::Alteration { alternative, .. } => Subject::Alternative(alternative),
             _ => continue,
         };
         located.note(whole, problem.severity);

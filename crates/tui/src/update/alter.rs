@@ -229,6 +229,13 @@ fn copy_named<T: Clone>(named: &mut Named<T>, at: usize) -> Result<usize, EcoStr
     Ok(at + 1)
 }
 
+/// Copies an entry of a list behind itself; where the copy stands.
+fn copy_next<T: Clone>(list: &mut Vec<T>, at: usize) -> Result<usize, EcoString> {
+    let of = list.get(at).ok_or(GONE)?.clone();
+    list.insert(at + 1, of);
+    Ok(at + 1)
+}
+
 /// Copies what is chosen.
 pub(super) fn copy(state: &mut State) -> Vec<Effect> {
     let Some(subject) = state.subject() else {
@@ -324,6 +331,20 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
             phases.insert(at + 1, new);
             Ok(Subject::Phase(at + 1))
         }
+        Subject::Alternative(at) => copy_named(&mut project.options, at).map(Subject::Alternative),
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
+            copy_next(&mut of.changes, change).map(|change| Subject::Alteration {
+                alternative,
+                change,
+            })
+        }
+        Subject::Uncertain(at) => copy_next(&mut project.uncertain, at).map(Subject::Uncertain),
+        Subject::Done(at) => copy_next(&mut project.done, at).map(Subject::Done),
+        Subject::Delivered(at) => copy_next(&mut project.delivered, at).map(Subject::Delivered),
         Subject::Project | Subject::Mixer | Subject::Buying => {
             Err("there can be only one of it".into())
         }
@@ -486,6 +507,17 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
         Subject::Blend(at) => gone(project.blends.shift_remove_index(at).is_some()),
         Subject::Supplier(at) => gone(project.suppliers.shift_remove_index(at).is_some()),
         Subject::Phase(at) => take(phases(project).ok_or(GONE)?, at),
+        Subject::Alternative(at) => gone(project.options.shift_remove_index(at).is_some()),
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
+            take(&mut of.changes, change)
+        }
+        Subject::Uncertain(at) => take(&mut project.uncertain, at),
+        Subject::Done(at) => take(&mut project.done, at),
+        Subject::Delivered(at) => take(&mut project.delivered, at),
         Subject::Buying => {
             project.buying = None;
             Ok(())
@@ -610,6 +642,20 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             Subject::Blend(at) => swap!(names project.blends, at, Subject::Blend),
             Subject::Supplier(at) => swap!(names project.suppliers, at, Subject::Supplier),
             Subject::Phase(at) => swap!(phases(project).ok_or(GONE)?, at, Subject::Phase),
+            Subject::Alternative(at) => swap!(names project.options, at, Subject::Alternative),
+            Subject::Alteration {
+                alternative,
+                change,
+            } => {
+                let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
+                swap!(of.changes, change, |change| Subject::Alteration {
+                    alternative,
+                    change
+                })
+            }
+            Subject::Uncertain(at) => swap!(project.uncertain, at, Subject::Uncertain),
+            Subject::Done(at) => swap!(project.done, at, Subject::Done),
+            Subject::Delivered(at) => swap!(project.delivered, at, Subject::Delivered),
             Subject::Project | Subject::Mixer | Subject::Buying => {
                 Err("there is only one of it".into())
             }

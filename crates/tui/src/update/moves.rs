@@ -149,6 +149,11 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
             state.screen = Screen::Stores;
             state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
         }
+        Subject::Alternative(_)
+        | Subject::Alteration { .. }
+        | Subject::Uncertain(_)
+        | Subject::Done(_)
+        | Subject::Delivered(_) => state.screen = Screen::Problems,
         Subject::Blend(_) | Subject::Supplier(_) | Subject::Buying | Subject::Phase(_) => {
             state.screen = match subject {
                 Subject::Blend(_) => Screen::Soils,

@@ -67,7 +67,12 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
         | Subject::Blend(_)
         | Subject::Supplier(_)
         | Subject::Buying
-        | Subject::Phase(_) => None,
+        | Subject::Phase(_)
+        | Subject::Alternative(_)
+        | Subject::Alteration { .. }
+        | Subject::Uncertain(_)
+        | Subject::Done(_)
+        | Subject::Delivered(_) => None,
     }
 }
 

@@ -20,6 +20,10 @@ pub(super) fn set(project: &mut Project, i: usize, key: &str, text: Option<&str>
             others.map(|(_, wall)| &wall.id),
             "the project has a wall",
         )?;
+        let old = project.walls.get(i).ok_or(GONE)?.id.clone();
+        if let Some(new) = text {
+            rename::follow(project, rename::Kind::Wall, &old, &new.into());
+        }
     }
     let (first, rest) = key.split_once('.').unwrap_or((key, ""));
     let side = Side::from_word(first);

@@ -1,0 +1,115 @@
+//! Any option, uncertain input and record, for properties. Not here: the project they are in.
+
+use super::any::{name, named, typed};
+use hodful_takeoff::project::{
+    Alteration, Alternative, Coat, Delivered, Done, Named, Package, Side, Spot, Uncertain,
+    UncertainInput, Wall,
+};
+use proptest::collection::vec;
+use proptest::option::of;
+use proptest::prelude::*;
+use proptest::sample::select;
+use std::sync::Arc;
+
+type Outlook = (
+    Named<Alternative>,
+    Vec<Uncertain>,
+    Vec<Done>,
+    Vec<Delivered>,
+);
+
+prop_compose! {
+    fn spot()(
+        names in vec(of(name()), 9),
+        mixer in of(any::<bool>()),
+    ) -> Spot {
+        let mut names = names.into_iter();
+        let mut next = || names.next().unwrap();
+        Spot {
+            background: next(), build_up: next(), coat: next(), mix: next(), material: next(), package: next(),
+            supplier: next(), wall: next(), opening: next(), mixer,
+        }
+    }
+}
+
+fn change(
+    coat: impl Strategy<Value = Coat> + 'static,
+    wall: impl Strategy<Value = Wall> + 'static,
+    package: impl Strategy<Value = Package> + 'static,
+) -> impl Strategy<Value = Alteration> {
+    prop_oneof![
+        (spot(), name(), of(name())).prop_map(|(at, field, to)| Alteration::Set { at, field, to }),
+        (spot(), name(), name()).prop_map(|(at, field, by)| Alteration::Add { at, field, by }),
+        spot().prop_map(|at| Alteration::LeaveOut { at }),
+        (name(), of(name()), coat).prop_map(|(build_up, after, coat)| Alteration::Coat {
+            build_up,
+            after,
+            coat
+        }),
+        wall.prop_map(|wall| Alteration::Wall {
+            wall: Arc::new(wall)
+        }),
+        (name(), package).prop_map(|(material, package)| Alteration::Package { material, package }),
+    ]
+}
+
+prop_compose! {
+    fn uncertain()(
+        input in select(UncertainInput::ALL),
+        name_of in of(name()),
+        levels in vec(of(typed(&["90 %", "7/8 in", "0.8", "22 mm"])), 6),
+        source in of(name()),
+    ) -> Uncertain {
+        let mut levels = levels.into_iter();
+        let mut next = || levels.next().unwrap();
+        Uncertain {
+            of: input, name: name_of, lowest: next(), likely: next(), highest: next(), mean: next(), spread: next(),
+            wall_to_wall: next(), source,
+        }
+    }
+}
+
+prop_compose! {
+    fn done()(
+        coat in name(),
+        build_up in of(name()),
+        walls in vec(name(), 0..3),
+        face in of(select(Side::ALL)),
+        took in typed(&["14 batches", "35 buckets", "0.8 m3"]),
+        date in of(typed(&["2026-05-04"])),
+        note in of(name()),
+    ) -> Done {
+        Done { coat, build_up, walls, face, took, date, note }
+    }
+}
+
+prop_compose! {
+    fn delivered()(
+        material in name(),
+        amount in typed(&["2 tipped load", "1.5 m3"]),
+        date in of(typed(&["2026-05-04"])),
+        note in of(name()),
+    ) -> Delivered {
+        Delivered { material, amount, date, note }
+    }
+}
+
+/// Options, uncertain inputs and records.
+pub(super) fn outlook(
+    coat: impl Strategy<Value = Coat> + 'static,
+    wall: impl Strategy<Value = Wall> + 'static,
+    package: impl Strategy<Value = Package> + 'static,
+) -> impl Strategy<Value = Outlook> {
+    let option = (
+        of(name()),
+        vec(change(coat, wall, package), 0..4),
+        of(name()),
+    )
+        .prop_map(|(of, changes, note)| Alternative { of, changes, note });
+    (
+        named(option),
+        vec(uncertain(), 0..3),
+        vec(done(), 0..3),
+        vec(delivered(), 0..3),
+    )
+}
