@@ -209,6 +209,7 @@ fn addable(state: &State) -> Result<(), &'static str> {
             Err("there is nothing to add here; the entry line takes walls")
         }
         Screen::Card => Err("a mix is added in the stores, or made of a blend"),
+        Screen::Options | Screen::Chances => Ok(()),
         Screen::Walls | Screen::Coats | Screen::Stores | Screen::Soils | Screen::Order => Ok(()),
     }
 }
@@ -230,6 +231,33 @@ fn blend_chosen(state: &State) -> Result<(), &'static str> {
     }
 }
 
+fn option_chosen(state: &State) -> Result<(), &'static str> {
+    writable(state)?;
+    match state.subject() {
+        Some(Subject::Alternative(_) | Subject::Alteration { .. }) => Ok(()),
+        _ => Err("choose an option on its page first"),
+    }
+}
+
+fn coat_chosen(state: &State) -> Result<(), &'static str> {
+    if state.screen() != Screen::Coats {
+        Err("this is for the coats page")
+    } else if state.coat().is_none() {
+        Err("choose a coat first")
+    } else {
+        Ok(())
+    }
+}
+
+fn in_chances(state: &State) -> Result<(), &'static str> {
+    writable(state)?;
+    if state.screen() == Screen::Chances {
+        Ok(())
+    } else {
+        Err("this is for the page of chances")
+    }
+}
+
 fn mix_chosen(state: &State) -> Result<(), &'static str> {
     writable(state)?;
     match state.subject() {
@@ -240,8 +268,8 @@ fn mix_chosen(state: &State) -> Result<(), &'static str> {
 
 fn has_words(state: &State) -> Result<(), &'static str> {
     match state.screen() {
-        Screen::Soils | Screen::Order | Screen::Card => Ok(()),
-        _ => Err("this is for the pages of soils, order and card"),
+        Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => Ok(()),
+        _ => Err("this is for the pages of soils, order, card, options and chances"),
     }
 }
 
@@ -259,7 +287,9 @@ fn copyable(state: &State) -> Result<(), &'static str> {
         | Screen::Stores
         | Screen::Soils
         | Screen::Order
-        | Screen::Card => chosen(state),
+        | Screen::Card
+        | Screen::Options
+        | Screen::Chances => chosen(state),
         Screen::Plan | Screen::Problems => Err("there is nothing to copy here"),
     }
 }
@@ -284,6 +314,8 @@ commands! {
     Soils Anywhere "soils" ["6"] "" "Shows the soils with their textures, and the blends" always;
     Order Anywhere "order" ["7"] "" "Shows what to buy from whom" always;
     Card Anywhere "card" ["8"] "" "Shows the card beside the mixer" always;
+    Options Anywhere "options" ["9"] "" "Shows options side by side, and what makes the difference" always;
+    Chances Anywhere "chances" ["0"] "" "Shows how sure the figures are, and what the work has taught so far" always;
     NextProblem Anywhere "next-problem" ["g"] "" "Goes to the next thing that is refused or doubtful" always;
     Units Anywhere "units" ["f8"] "" "Turns the project from feet and pounds to metric units, or back: its figures and what a bare number means; what was typed stays" writable;
     CopyFigures Anywhere "copy-figures" ["x"] "" "Puts the totals on the clipboard as text" always;
@@ -310,6 +342,10 @@ commands! {
     Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material, a test panel, a blend, a phase; for walls it opens the entry line, for a soil the fields of its first test" addable;
     MakeMix List "make-mix" ["i"] "into a mix" "Makes the chosen blend a mix of the project and goes to it" blend_chosen;
     NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of every sand, soil, clay and premix of the project" in_soils;
+    TakeUp List "take-up" ["y"] "take up" "Makes the changes of the chosen option in the project itself" option_chosen;
+    Curve List "curve" ["k"] "curve" "Shows what the chosen coat comes to over a range of thickness: batches, cost, each material, and the layers again" coat_chosen;
+    Record List "record" ["e"] "record" "Adds a record of a coat that was put on, with what it took" in_chances;
+    Came List "came" ["h"] "came" "Adds a record of material that came" in_chances;
     NewPanel List "panel" ["l"] "test panel" "Adds a test panel to the chosen mix" mix_chosen;
     Copy List "copy" ["c"] "copy" "Copies what is chosen" copyable;
     Mirror List "mirror" ["v"] "" "Turns the chosen wall or opening left to right" wall_chosen;

@@ -1,11 +1,13 @@
 //! Everything the front end knows. Changed in [`crate::update()`] only; reading it is all that drawing does.
 
+mod curve;
 mod plan;
 mod popup;
 mod rows;
 mod totals;
 mod worked;
 
+pub use curve::Curve;
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};
 pub use totals::Total;
@@ -48,11 +50,15 @@ pub enum Screen {
     Order,
     /// The card beside the mixer.
     Card,
+    /// Options side by side.
+    Options,
+    /// How sure the figures are, and what the work has taught.
+    Chances,
 }
 
 impl Screen {
     /// Every page, in order, with its name.
-    pub const ALL: [(Self, &'static str, Id); 8] = [
+    pub const ALL: [(Self, &'static str, Id); 10] = [
         (Self::Walls, "Walls", Id::Walls),
         (Self::Plan, "Plan", Id::Plan),
         (Self::Coats, "Coats", Id::Coats),
@@ -61,6 +67,8 @@ impl Screen {
         (Self::Soils, "Soils", Id::Soils),
         (Self::Order, "Order", Id::Order),
         (Self::Card, "Card", Id::Card),
+        (Self::Options, "Options", Id::Options),
+        (Self::Chances, "Chances", Id::Chances),
     ];
 }
 
@@ -231,8 +239,12 @@ pub struct State {
     pub(crate) notice: Option<Notice>,
     /// The totals at the mark.
     pub(crate) mark: Headline,
+    /// The project at the mark.
+    pub(crate) mark_project: Arc<Project>,
     /// What of each material was to be delivered at the mark.
     pub(crate) mark_delivered: HashMap<Name, Quantity>,
+    /// What the page of coats draws.
+    pub(crate) curve: Curve,
     pub(crate) keymap: Keymap,
     pub(crate) looks: Looks,
     pub(crate) cautions: Vec<Caution>,
@@ -260,6 +272,7 @@ impl State {
         let first_name = start.project.name.clone();
         let doc = Doc::new(start.project, start.rules, saved);
         let mark = *doc.headline();
+        let mark_project = Arc::clone(doc.project());
         let (keymap, faults) = match &start.keymap {
             Some((file, text)) => match Keymap::with_file(file, text) {
                 Ok(keymap) => (keymap, Vec::new()),
@@ -296,7 +309,9 @@ impl State {
             popups: Vec::new(),
             notice: None,
             mark,
+            mark_project,
             mark_delivered: HashMap::new(),
+            curve: Curve::default(),
             keymap,
             looks: Looks {
                 colour: start.colour,
@@ -477,7 +492,7 @@ impl State {
             }
             Screen::Coats => rows::coats(self.project()).get(self.coats_row).copied(),
             Screen::Stores => rows::stores(self.project()).get(self.stores_row).copied(),
-            Screen::Soils | Screen::Order | Screen::Card => {
+            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 self.page_rows().get(self.page_row()).copied()
             }
             Screen::Plan | Screen::Problems => None,
@@ -515,7 +530,9 @@ impl State {
             Screen::Coats => rows::coats(self.project()).len(),
             Screen::Stores => rows::stores(self.project()).len(),
             Screen::Problems => self.doc.problems().len(),
-            Screen::Soils | Screen::Order | Screen::Card => self.page_rows().len(),
+            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+                self.page_rows().len()
+            }
             Screen::Plan => self.walls.shown.len(),
         }
     }
@@ -527,7 +544,9 @@ impl State {
             Screen::Coats => self.coats_row,
             Screen::Stores => self.stores_row,
             Screen::Problems => self.problems_row,
-            Screen::Soils | Screen::Order | Screen::Card => self.page_row(),
+            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+                self.page_row()
+            }
             Screen::Plan => self.walls.shown_at(self.walls.wall).unwrap_or(0),
         }
     }
@@ -538,6 +557,8 @@ impl State {
             Screen::Soils => rows::soils(self.project()),
             Screen::Order => rows::order(self.project(), self.doc.bench().evaluation()),
             Screen::Card => rows::card(self.project()),
+            Screen::Options => rows::options(self.project()),
+            Screen::Chances => rows::chances(self.project()),
             _ => Vec::new(),
         }
     }
@@ -546,6 +567,8 @@ impl State {
         match self.screen {
             Screen::Soils => self.yard.soils_row,
             Screen::Order => self.yard.order_row,
+            Screen::Options => self.yard.options_row,
+            Screen::Chances => self.yard.chances_row,
             _ => self.yard.card_row,
         }
     }
@@ -596,6 +619,7 @@ impl State {
     /// Counts changes from the figures as they are now.
     pub(crate) fn set_mark(&mut self) {
         self.mark = *self.doc.headline();
+        self.mark_project = Arc::clone(self.doc.project());
         let figures = &self.doc.bench().evaluation().materials;
         self.mark_delivered = self
             .project()

@@ -10,6 +10,7 @@ mod make;
 mod mirror;
 mod mouse;
 mod moves;
+mod outlook;
 mod popups;
 mod run;
 mod saving;

@@ -66,7 +66,7 @@ fn paint(state: &State, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
     }
     if let Some(area) = areas.facts {
         match state.screen() {
-            Screen::Soils | Screen::Order | Screen::Card => {
+            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 said::paint(state, &pen, area, buffer);
             }
             _ => facts::paint(state, &pen, area, buffer),

@@ -161,6 +161,28 @@ pub(super) fn card(project: &Project) -> Vec<Subject> {
     (0..project.mixes.len()).map(Subject::Mix).collect()
 }
 
+/// The project as it stands, then options, each with its changes.
+pub(super) fn options(project: &Project) -> Vec<Subject> {
+    let mut rows = vec![Subject::Project];
+    for (alternative, of) in project.options.values().enumerate() {
+        rows.push(Subject::Alternative(alternative));
+        rows.extend((0..of.changes.len()).map(|change| Subject::Alteration {
+            alternative,
+            change,
+        }));
+    }
+    rows
+}
+
+/// Uncertain inputs, records of coats, and what came.
+pub(super) fn chances(project: &Project) -> Vec<Subject> {
+    (0..project.uncertain.len())
+        .map(Subject::Uncertain)
+        .chain((0..project.done.len()).map(Subject::Done))
+        .chain((0..project.delivered.len()).map(Subject::Delivered))
+        .collect()
+}
+
 /// The place of a field of a soil among the others: its tests before all else, the quickest first.
 pub(super) fn tests_first(key: &str) -> u8 {
     const ORDER: [&str; 6] = [

@@ -48,6 +48,8 @@ pub(crate) struct Yard {
     pub(crate) soils_row: usize,
     pub(crate) order_row: usize,
     pub(crate) card_row: usize,
+    pub(crate) options_row: usize,
+    pub(crate) chances_row: usize,
     /// The first line shown of what is said beside the list.
     pub(crate) said_top: usize,
     pub(crate) worked: Worked,

@@ -4,7 +4,7 @@
 use super::mirror::{beside, mirrored_opening, mirrored_wall};
 use super::moves::choose;
 use super::run::label;
-use super::{edit, fields, make, try_edit};
+use super::{edit, fields, make, outlook, try_edit};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Screen, Sort, State};
@@ -98,6 +98,10 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
         return Vec::new();
     }
     match state.subject() {
+        _ if state.screen == Screen::Options => outlook::keep(state),
+        Some(Subject::Done(_)) => outlook::record(state),
+        Some(Subject::Delivered(_)) => outlook::delivery(state),
+        _ if state.screen == Screen::Chances => outlook::uncertain(state),
         Some(Subject::Panel { .. }) => make::panel(state),
         Some(Subject::Blend(_)) => make::blend(state),
         Some(Subject::Supplier(_)) => make::supplier(state),

@@ -82,6 +82,8 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
         Screen::Soils => state.yard.soils_row = row,
         Screen::Order => state.yard.order_row = row,
         Screen::Card => state.yard.card_row = row,
+        Screen::Options => state.yard.options_row = row,
+        Screen::Chances => state.yard.chances_row = row,
         Screen::Plan => {
             if let Some(wall) = state.walls.shown.get(row) {
                 state.walls.wall = *wall;
@@ -149,14 +151,19 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
             state.screen = Screen::Stores;
             state.stores_row = at(state.store_rows(), subject).unwrap_or(0);
         }
-        Subject::Alternative(_)
+        Subject::Blend(_)
+        | Subject::Supplier(_)
+        | Subject::Buying
+        | Subject::Phase(_)
+        | Subject::Alternative(_)
         | Subject::Alteration { .. }
         | Subject::Uncertain(_)
         | Subject::Done(_)
-        | Subject::Delivered(_) => state.screen = Screen::Problems,
-        Subject::Blend(_) | Subject::Supplier(_) | Subject::Buying | Subject::Phase(_) => {
+        | Subject::Delivered(_) => {
             state.screen = match subject {
                 Subject::Blend(_) => Screen::Soils,
+                Subject::Alternative(_) | Subject::Alteration { .. } => Screen::Options,
+                Subject::Uncertain(_) | Subject::Done(_) | Subject::Delivered(_) => Screen::Chances,
                 _ => Screen::Order,
             };
             let row = at(state.page_rows(), subject).unwrap_or(0);
@@ -176,6 +183,8 @@ fn set_page_row(state: &mut State, row: usize) {
     match state.screen {
         Screen::Soils => state.yard.soils_row = row,
         Screen::Order => state.yard.order_row = row,
+        Screen::Options => state.yard.options_row = row,
+        Screen::Chances => state.yard.chances_row = row,
         _ => state.yard.card_row = row,
     }
 }

@@ -1,7 +1,7 @@
 //! What each command does. Not here: its words and keys (see `command`).
 
 use super::moves::{self, Move};
-use super::{alter, entry_line, fields, make, popups, saving, try_edit, why};
+use super::{alter, entry_line, fields, make, outlook, popups, saving, try_edit, why};
 use crate::command::{Id, command};
 use crate::doc::Label;
 use crate::effect::Effect;
@@ -74,6 +74,8 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Soils => moves::screen(state, Screen::Soils),
         Id::Order => moves::screen(state, Screen::Order),
         Id::Card => moves::screen(state, Screen::Card),
+        Id::Options => moves::screen(state, Screen::Options),
+        Id::Chances => moves::screen(state, Screen::Chances),
         Id::NextProblem => next_problem(state),
         Id::NextPart | Id::PreviousPart => moves::next_part(state),
         Id::Enter => entry_line::open(state),
@@ -99,6 +101,10 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Add => return alter::add(state),
         Id::MakeMix => return make::mix(state),
         Id::NewBlend => return make::blend(state),
+        Id::TakeUp => return outlook::take_up(state),
+        Id::Record => return outlook::record(state),
+        Id::Came => return outlook::delivery(state),
+        Id::Curve => state.curve = state.curve.next(state.project()),
         Id::NewPanel => return make::panel(state),
         Id::WordsDown => moves::words(state, true),
         Id::WordsUp => moves::words(state, false),

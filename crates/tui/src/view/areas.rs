@@ -68,7 +68,10 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
     let middle;
     let fields = state.focus() == Focus::Fields;
     // What is bought and the card want the room: their fields come when they are gone to.
-    let alone = matches!(state.screen(), Screen::Order | Screen::Card) && !fields;
+    let alone = matches!(
+        state.screen(),
+        Screen::Order | Screen::Card | Screen::Options | Screen::Chances
+    ) && !fields;
     if wide >= THREE && alone {
         let list = if wide >= 100 { 30 } else { 21 };
         areas.list = Some(of(0, list));
@@ -107,7 +110,9 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
             areas.facts = Some(Rect::new(middle.x, middle.y + picture, middle.width, facts));
         }
         Screen::Soils => soils(state, middle, areas),
-        Screen::Stores | Screen::Order | Screen::Card => areas.facts = Some(middle),
+        Screen::Stores | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+            areas.facts = Some(middle)
+        }
         Screen::Plan | Screen::Problems => {}
     }
 }

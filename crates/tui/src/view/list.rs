@@ -81,7 +81,7 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             Screen::Stores => stores
                 .get(at)
                 .and_then(|subject| store_row(state, *subject)),
-            Screen::Soils | Screen::Order | Screen::Card => {
+            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 own.get(at).and_then(|subject| yard::row(state, *subject))
             }
             Screen::Plan | Screen::Problems => None,
@@ -201,6 +201,8 @@ fn heading(state: &State) -> EcoString {
         Screen::Soils => "Soils and blends".into(),
         Screen::Order => "To buy, from whom, when".into(),
         Screen::Card => "Mixes".into(),
+        Screen::Options => "Options".into(),
+        Screen::Chances => "Unsure, done, delivered".into(),
     }
 }
 

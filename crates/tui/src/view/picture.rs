@@ -43,7 +43,9 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
             };
             (drawing.cloned().unwrap_or_default(), subject)
         }
-        Screen::Order | Screen::Card => (Drawing::default(), None),
+        Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+            (Drawing::default(), None)
+        }
         Screen::Walls | Screen::Stores | Screen::Problems => {
             let subject = state.pictured();
             let (wall, opening) = match subject {

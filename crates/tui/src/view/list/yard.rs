@@ -60,6 +60,47 @@ pub(super) fn row(state: &State, subject: Subject) -> Option<Row> {
             };
             row("how to buy".into(), words.into())
         }
+        Subject::Project => row("as it stands".into(), EcoString::new()),
+        Subject::Alternative(at) => {
+            let (name, of) = project.options.get_index(at)?;
+            let from = of
+                .of
+                .as_ref()
+                .map_or(EcoString::new(), |of| eco_format!("on {of}"));
+            row(name.clone(), from)
+        }
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (_, of) = project.options.get_index(alternative)?;
+            let said = hodful_takeoff::alternative::said(of.changes.get(change)?);
+            Some(Row {
+                indent: 2,
+                ticked: false,
+                left: said,
+                right: EcoString::new(),
+                worst: state.located().worst(subject),
+                heading: false,
+            })
+        }
+        Subject::Uncertain(_) => row(
+            hodful_takeoff::form::title(project, subject),
+            "unsure".into(),
+        ),
+        Subject::Done(at) => {
+            let of = project.done.get(at)?;
+            let walls = if of.walls.is_empty() {
+                "all walls".into()
+            } else {
+                of.walls.join(", ")
+            };
+            row(eco_format!("{}, {walls}", of.coat), of.took.text().into())
+        }
+        Subject::Delivered(at) => {
+            let of = project.delivered.get(at)?;
+            row(of.material.clone(), of.amount.text().into())
+        }
         Subject::Mix(at) => {
             let (name, _) = project.mixes.get_index(at)?;
             row(name.clone(), EcoString::new())
