@@ -12,6 +12,7 @@ const INSIDE: &[(&str, &[&str])] = &[
     ("hodful-quantities", &[]),
     ("hodful-soils", &["hodful-quantities"]),
     ("hodful-purchase", &["hodful-quantities"]),
+    ("hodful-chance", &[]),
     (
         "hodful-takeoff",
         &[
@@ -19,6 +20,7 @@ const INSIDE: &[(&str, &[&str])] = &[
             "hodful-quantities",
             "hodful-soils",
             "hodful-purchase",
+            "hodful-chance",
         ],
     ),
     ("hodful-documents", &["hodful-takeoff", "hodful-quantities"]),
@@ -97,6 +99,9 @@ const OUTSIDE: &[(&str, &[&str])] = &[
     ("clap_mangen", &["hodful"]),
     ("geo", &["hodful-geometry"]),
     ("microlp", &["hodful-soils", "hodful-purchase"]),
+    ("rand", &["hodful-chance", "hodful-benches"]),
+    ("rand_distr", &["hodful-chance"]),
+    ("rand_pcg", &["hodful-chance", "hodful-benches"]),
     ("ratatui", &["hodful-tui"]),
     ("tui-input", &["hodful-tui"]),
     // The one that the drawing library brings is used, so that there are not two of them with states of their own.

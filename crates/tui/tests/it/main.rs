@@ -10,6 +10,7 @@
 mod driver;
 mod figures;
 mod keys;
+mod outlook;
 mod readme;
 mod screens;
 mod sequences;

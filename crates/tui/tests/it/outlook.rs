@@ -1,0 +1,120 @@
+//! What keys lead to on the pages of options and of chances. Not here: how they look.
+
+use crate::driver::Driver;
+use hodful_takeoff::alternative;
+use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::{Alteration, UncertainInput};
+use hodful_tui::state::Screen;
+
+const WORKSHOP: &str = "thistlebank-workshop";
+const BARN: &str = "marlpit-barn";
+
+fn mm(driver: &Driver, build_up: usize, coat: usize) -> f64 {
+    let (_, coats) = driver.project().build_ups.get_index(build_up).unwrap();
+    coats[coat].thickness.value().value
+}
+
+/// Mark, try, keep: the project is as it was, the option has what was tried, and undo takes both back.
+#[test]
+fn what_was_tried_is_kept_as_an_option() {
+    let mut driver = Driver::demo(WORKSHOP);
+    let begin = driver.project().clone();
+    let was = mm(&driver, 0, 1);
+    driver.play("3 down + +");
+    assert!((mm(&driver, 0, 1) - was - 6.35).abs() < 1e-9);
+    driver.play("9 a");
+    assert_eq!(driver.state.screen(), Screen::Options);
+    assert!((mm(&driver, 0, 1) - was).abs() < 1e-9);
+    let project = driver.project();
+    assert_eq!(project.options.len(), begin.options.len() + 1);
+    let (name, of) = project.options.last().unwrap();
+    assert!(matches!(of.changes.as_slice(), [Alteration::Set { .. }]));
+    let made = alternative::apply(project, name).unwrap();
+    assert!((made.build_ups[0][1].thickness.value().value - was - 6.35).abs() < 1e-9);
+    let at = project.options.len() - 1;
+    assert_eq!(driver.state.subject(), Some(Subject::Alternative(at)));
+    // Taken up, the project has it, and the option is gone.
+    driver.play("y");
+    assert!((mm(&driver, 0, 1) - was - 6.35).abs() < 1e-9);
+    assert_eq!(driver.project().options.len(), begin.options.len());
+    driver.play("u u u u");
+    assert!(driver.project() == &begin);
+}
+
+#[test]
+fn without_a_change_since_the_mark_there_is_nothing_to_keep() {
+    let mut driver = Driver::demo(WORKSHOP);
+    let begin = driver.project().clone();
+    driver.play("9 a");
+    let notice = driver.state.notice().unwrap();
+    assert!(notice.bad && notice.words.contains("Nothing was changed since the mark"));
+    assert!(driver.project() == &begin);
+    // What no option can hold is said, and stays.
+    driver.play("4 down d 9 a");
+    let notice = driver.state.notice().unwrap();
+    assert!(notice.bad, "{notice:?}");
+}
+
+#[test]
+fn options_are_named_copied_moved_and_removed() {
+    let mut driver = Driver::demo(WORKSHOP);
+    let begin = driver.project().clone();
+    driver.play("9 down");
+    assert_eq!(driver.state.subject(), Some(Subject::Alternative(0)));
+    driver.key("tab");
+    driver.text("thick fill");
+    driver.key("enter");
+    assert_eq!(
+        driver.project().options.get_index(0).unwrap().0,
+        "thick fill"
+    );
+    driver.play("tab c");
+    assert_eq!(driver.project().options.len(), begin.options.len() + 1);
+    driver.play("d");
+    assert_eq!(driver.project().options.len(), begin.options.len());
+    driver.play("home down shift-down");
+    assert_eq!(
+        driver.project().options.get_index(1).unwrap().0,
+        "thick fill"
+    );
+    for _ in 0..4 {
+        driver.key("u");
+    }
+    assert!(driver.project() == &begin);
+    // A change of an option is typed in the units of its field.
+    driver.play("home down down tab");
+    driver.text("3/4");
+    driver.key("enter");
+    let (_, of) = driver.project().options.get_index(0).unwrap();
+    assert!(matches!(&of.changes[0], Alteration::Add { by, .. } if by == "3/4\""));
+}
+
+#[test]
+fn records_and_uncertain_inputs_are_added() {
+    let mut driver = Driver::demo(BARN);
+    let begin = driver.project().clone();
+    driver.play("0");
+    assert_eq!(driver.state.screen(), Screen::Chances);
+    driver.key("e");
+    let done = driver.project().done.last().unwrap();
+    assert_eq!(
+        (done.coat.as_str(), done.walls[0].as_str()),
+        ("scratch", "E")
+    );
+    // Every wall has it now.
+    driver.key("e");
+    assert!(driver.state.notice().unwrap().bad);
+    driver.play("h home a");
+    assert_eq!(driver.project().delivered.len(), begin.delivered.len() + 1);
+    assert_eq!(driver.project().done.len(), begin.done.len() + 1);
+    driver.play("u u");
+    assert!(driver.project() == &begin);
+
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.play("0 a");
+    let last = driver.project().uncertain.last().unwrap();
+    assert_eq!(
+        (last.of, last.name.as_deref()),
+        (UncertainInput::Thickness, Some("scratch"))
+    );
+}
