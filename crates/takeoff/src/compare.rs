@@ -1,9 +1,17 @@
 //! Projects side by side: what each comes to, and what makes the difference. Not here: how options are
 //! made (see `crate::alternative`), and formats.
 
+mod causes;
+mod chain;
 mod line;
+pub mod said;
+mod table;
+mod walls;
 
+pub use causes::{Cause, Causes, Term, causes};
 pub use line::Line;
+pub use table::{Row, Table, lines, table};
+pub use walls::{FieldChange, WallChange, walls};
 
 use crate::checked::Site;
 use crate::evaluate::Evaluation;

@@ -322,10 +322,8 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
         }
         Subject::Uncertain(i) => {
             let of = project.uncertain.get(i)?;
-            match &of.name {
-                Some(name) => eco_format!("{} of {name}", of.of.word()),
-                None => eco_format!("{} of all", of.of.word()),
-            }
+            let whose = of.name.as_deref().unwrap_or("all");
+            eco_format!("{} of {whose}", of.of.word())
         }
         Subject::Done(i) => {
             let of = project.done.get(i)?;

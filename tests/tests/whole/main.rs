@@ -14,6 +14,7 @@
 
 mod bench;
 mod calculator;
+mod compare;
 mod fields;
 mod formulas;
 mod orders;

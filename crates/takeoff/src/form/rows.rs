@@ -238,9 +238,8 @@ impl<'a> Sheet<'a> {
         if !self.wants("", key) {
             return;
         }
-        let (at, field) = match change {
-            Alteration::Set { at, field, .. } | Alteration::Add { at, field, .. } => (at, field),
-            _ => return,
+        let (Alteration::Set { at, field, .. } | Alteration::Add { at, field, .. }) = change else {
+            return;
         };
         let things = crate::alternative::things(project, at).unwrap_or_default();
         let row = things.first().and_then(|thing| one(project, *thing, field));

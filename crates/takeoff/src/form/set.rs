@@ -97,30 +97,11 @@ pub(super) fn put_text(
             }
             put(tables::PHASE, phases.get_mut(i).ok_or(GONE)?, key, text)
         }
-        Subject::Alternative(i) if key == "name" => rename::option(project, i, text),
-        Subject::Alternative(i) => {
-            let (_, of) = project.options.get_index_mut(i).ok_or(GONE)?;
-            put(tables::ALTERNATIVE, of, key, text)
-        }
-        Subject::Alteration {
-            alternative,
-            change,
-        } => {
-            let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
-            alteration(of.changes.get_mut(change).ok_or(GONE)?, key, text)
-        }
-        Subject::Uncertain(i) => {
-            let of = project.uncertain.get_mut(i).ok_or(GONE)?;
-            put(tables::UNCERTAIN, of, key, text)
-        }
-        Subject::Done(i) => {
-            let of = project.done.get_mut(i).ok_or(GONE)?;
-            put(tables::DONE, of, key, text)
-        }
-        Subject::Delivered(i) => {
-            let of = project.delivered.get_mut(i).ok_or(GONE)?;
-            put(tables::DELIVERED, of, key, text)
-        }
+        Subject::Alternative(_)
+        | Subject::Alteration { .. }
+        | Subject::Uncertain(_)
+        | Subject::Done(_)
+        | Subject::Delivered(_) => outlook(project, subject, key, text),
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or(GONE)?;
             if key == "name" {
@@ -340,6 +321,37 @@ fn material(of: &mut Material, key: &str, text: Option<&str>) -> Done {
     }
     of.soil = (*soil != crate::project::Soil::default()).then_some(soil);
     Ok(())
+}
+
+/// Options, uncertain inputs and records.
+fn outlook(project: &mut Project, subject: Subject, key: &str, text: Option<&str>) -> Done {
+    match subject {
+        Subject::Alternative(i) if key == "name" => rename::option(project, i, text),
+        Subject::Alternative(i) => {
+            let (_, of) = project.options.get_index_mut(i).ok_or(GONE)?;
+            put(tables::ALTERNATIVE, of, key, text)
+        }
+        Subject::Alteration {
+            alternative,
+            change,
+        } => {
+            let (_, of) = project.options.get_index_mut(alternative).ok_or(GONE)?;
+            alteration(of.changes.get_mut(change).ok_or(GONE)?, key, text)
+        }
+        Subject::Uncertain(i) => {
+            let of = project.uncertain.get_mut(i).ok_or(GONE)?;
+            put(tables::UNCERTAIN, of, key, text)
+        }
+        Subject::Done(i) => {
+            let of = project.done.get_mut(i).ok_or(GONE)?;
+            put(tables::DONE, of, key, text)
+        }
+        Subject::Delivered(i) => {
+            let of = project.delivered.get_mut(i).ok_or(GONE)?;
+            put(tables::DELIVERED, of, key, text)
+        }
+        _ => Err(no_field(key)),
+    }
 }
 
 fn alteration(of: &mut Alteration, key: &str, text: Option<&str>) -> Done {
