@@ -9,6 +9,7 @@ use crate::doubts::{doubts, of_sound_walls};
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate};
 use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
+use crate::forecast::Forecast;
 use crate::problem::{Problem, Severity, Step};
 use crate::project::{Coat, Name, Project, Side, Wall};
 use crate::rule::RuleBook;
@@ -133,6 +134,14 @@ impl<'p> Assessed<'p> {
     /// In words: what keeps it from being planned.
     pub fn supply(&self) -> Result<Supply, EcoString> {
         supply::find(self.project, &self.checked.site, &self.evaluation)
+    }
+
+    /// What the rest takes, by what the walls took so far.
+    ///
+    /// # Errors
+    /// In words: what keeps it from being told.
+    pub fn forecast(&self) -> Result<Forecast, EcoString> {
+        Forecast::of(&self.one(None), &self.checked.walls)
     }
 
     /// The cards beside the mixer, one a mix.

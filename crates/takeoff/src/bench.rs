@@ -22,15 +22,16 @@ mod spread;
 use crate::blend::{self, Blended};
 use crate::card::{self, Card};
 use crate::change::Rest;
-use crate::check::site;
 use crate::check::values::Values;
 use crate::check::walls::Reveals;
+use crate::check::{done, site};
 use crate::checked::{CheckedMixer, FindWall, OneWall, Site};
 use crate::compare::One;
 use crate::doubts::no_room_for_coats;
 use crate::evaluate::{CHUNK, CoatFigures, Evaluation, FaceFigures, MaterialFigures};
 use crate::explain::{PathFault, Source, explain, paths};
 use crate::figure::Node;
+use crate::forecast::Forecast;
 use crate::problem::Problem;
 use crate::project::{Mix, Name, Project, Side, Wall};
 use crate::rule::{Rule, RuleBook};
@@ -83,6 +84,8 @@ pub struct Bench {
     /// What the pieces point into. Reveals that no wall has any longer stay until there are too many.
     reveals: Reveals,
     ids: Ids,
+    /// What is refused in the records and the deliveries.
+    record_problems: Vec<Problem>,
     parts: Vec<Part>,
     cramped: Cramped,
     /// The faces of those, in words.
@@ -114,6 +117,7 @@ impl Bench {
             pieces: Vec::new(),
             reveals: Reveals::default(),
             ids: Ids::default(),
+            record_problems: Vec::new(),
             parts: Vec::new(),
             cramped: Cramped::default(),
             cramped_problems: Vec::new(),
@@ -125,6 +129,7 @@ impl Bench {
             bench.ids.add(wall);
         }
         bench.ids.tell(&project.walls);
+        bench.look_at_records();
         bench.sum_up();
         bench
     }
@@ -156,6 +161,7 @@ impl Bench {
             self.all_stale();
         }
         if touched.is_some() || walls_changed {
+            self.look_at_records();
             self.sum_up();
         }
     }
@@ -239,6 +245,7 @@ impl Bench {
         self.site_problems
             .iter()
             .chain(walls.flatten())
+            .chain(&self.record_problems)
             .chain(self.parts.iter().flat_map(|part| &part.refused))
             .chain(&self.cramped_problems)
     }
@@ -324,6 +331,15 @@ impl Bench {
     /// In words: what keeps it from being planned.
     pub fn supply(&self) -> Result<Supply, EcoString> {
         supply::find(&self.project, &self.site, &self.evaluation)
+    }
+
+    /// What the rest takes, by what the walls took so far; records of walls that count for nothing are
+    /// left out.
+    ///
+    /// # Errors
+    /// In words: what keeps it from being told.
+    pub fn forecast(&self) -> Result<Forecast, EcoString> {
+        Forecast::of(&self.one(None), self)
     }
 
     /// The cards beside the mixer, one a mix.
@@ -445,6 +461,13 @@ impl Bench {
         self.pieces
             .par_iter_mut()
             .for_each(|piece| Arc::make_mut(piece).measure(site, reveals));
+    }
+
+    /// Looks over the records, which name walls.
+    fn look_at_records(&mut self) {
+        let mut values = Values::default();
+        done::check(&self.project, &self.site, &mut values);
+        self.record_problems = values.into_problems();
     }
 
     fn all_stale(&mut self) {

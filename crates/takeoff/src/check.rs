@@ -3,6 +3,7 @@
 //! area inside the wall): see `doubts`.
 
 mod blends;
+pub(crate) mod done;
 mod materials;
 mod mixes;
 mod soils;
@@ -50,6 +51,7 @@ pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
     let mut values = Values::default();
     let site = site(project, rules, &mut values);
     let walls::Found { walls, sound } = walls::check(project, &mut values);
+    done::check(project, &site, &mut values);
     Looked {
         checked: Checked { site, walls },
         sound,

@@ -25,6 +25,7 @@ pub mod evaluate;
 pub mod explain;
 mod fields;
 pub mod figure;
+pub mod forecast;
 pub mod form;
 pub mod headline;
 pub mod plan;

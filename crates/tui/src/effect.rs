@@ -54,6 +54,14 @@ pub enum Effect {
         /// What to buy for.
         project: Arc<Project>,
     },
+    /// Compare the options with the project; [`crate::Message::Compared`] comes back with the same number. Of
+    /// several that wait only the last is done.
+    Compare {
+        /// Number of the request.
+        id: u64,
+        /// The project.
+        project: Arc<Project>,
+    },
     /// Put a text on the clipboard of the terminal.
     Copy(String),
     /// Listen to the mouse, or leave it to the terminal.

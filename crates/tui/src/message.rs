@@ -1,7 +1,7 @@
 //! What comes in from outside: keys, the mouse, answers. Not here: what follows from it.
 
 use crate::effect::SaveFault;
-use crate::state::{Blending, Planned};
+use crate::state::{Blending, Compared, Planned};
 use hodful_takeoff::Problem;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
@@ -43,6 +43,13 @@ pub enum Message {
         id: u64,
         /// The plan, or what keeps it from being planned, in words.
         supply: Box<Planned>,
+    },
+    /// The options were compared.
+    Compared {
+        /// Number of the request.
+        id: u64,
+        /// What came of it.
+        compared: Box<Compared>,
     },
     /// The journal could not be written; in words.
     JournalFailed(String),

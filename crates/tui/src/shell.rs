@@ -292,6 +292,11 @@ impl Shell<'_> {
                 project,
                 what: What::Blend(blend),
             }),
+            Effect::Compare { id, project } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Compare,
+            }),
             Effect::Supply { id, project } => self.looking.give(Request {
                 id,
                 project,

@@ -1,5 +1,6 @@
 //! Everything the front end knows. Changed in [`crate::update()`] only; reading it is all that drawing does.
 
+mod compared;
 mod curve;
 mod plan;
 mod popup;
@@ -7,6 +8,7 @@ mod rows;
 mod totals;
 mod worked;
 
+pub use compared::{AS_IT_STANDS, Compared, compare};
 pub use curve::Curve;
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};

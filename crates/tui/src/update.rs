@@ -92,6 +92,10 @@ fn follow(state: &mut State, message: Message) -> Vec<Effect> {
             state.planned(id, *supply);
             Vec::new()
         }
+        Message::Compared { id, compared } => {
+            state.came_compared(id, *compared);
+            Vec::new()
+        }
         Message::JournalFailed(words) => {
             state.complain(ecow::eco_format!(
                 "The work cannot be kept safe against a crash: {words}. Save often"

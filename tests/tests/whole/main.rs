@@ -16,6 +16,7 @@ mod bench;
 mod calculator;
 mod compare;
 mod fields;
+mod forecast;
 mod formulas;
 mod orders;
 mod plans;

@@ -4,7 +4,7 @@
 
 use super::watched::{Event, Events, watched};
 use crate::Message;
-use crate::state::look_for_blend;
+use crate::state::{compare, look_for_blend};
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
@@ -26,6 +26,8 @@ pub(super) enum What {
     Blend(usize),
     /// What to buy from whom.
     Supply,
+    /// Options side by side.
+    Compare,
 }
 
 /// What is to be worked out, of which project, and the number of the request.
@@ -67,6 +69,10 @@ impl Looking {
                                 blending: Box::new(look_for_blend(&bench, at)),
                             }
                         }
+                        What::Compare => Message::Compared {
+                            id,
+                            compared: Box::new(compare(&project, &rules)),
+                        },
                         What::Supply => Message::Supplied {
                             id,
                             supply: Box::new(Bench::new(project, Arc::clone(&rules)).supply()),

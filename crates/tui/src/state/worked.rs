@@ -2,6 +2,7 @@
 //! their triangle, a blend with its grading, the plan of what to buy. Drawing reads it. Not here: the
 //! figures themselves (see `hodful_takeoff`), and the plan of the building (see `plan`).
 
+use super::compared::{Compared, Kept};
 use super::{Screen, State};
 use crate::effect::Effect;
 use ecow::EcoString;
@@ -62,6 +63,9 @@ pub(crate) struct Worked {
     triangle: Option<(Arc<Project>, Option<usize>, Drawing)>,
     blend: Option<(Arc<Project>, usize, Looked, Drawing)>,
     supply: Option<(Arc<Project>, Planned)>,
+    compared: Kept,
+    /// The request to compare that is not answered yet.
+    comparing: Option<(u64, Arc<Project>)>,
     /// The request for a blend that is not answered yet.
     blending: Option<(u64, Arc<Project>, usize)>,
     /// The request for a plan that is not answered yet.
@@ -138,6 +142,7 @@ impl State {
         match self.screen {
             Screen::Soils => self.rework_soils(),
             Screen::Order => self.ask_for_plan(),
+            Screen::Options => self.ask_to_compare(),
             _ => None,
         }
     }
@@ -195,6 +200,43 @@ impl State {
             .take_if(|(asked, ..)| *asked == id)
         {
             self.yard.worked.blend = Some((project, at, looked, drawing));
+        }
+    }
+
+    /// The options beside the project, with the project that they are of; those of an earlier state of it
+    /// while they are being compared anew.
+    pub fn compared(&self) -> Option<(&Project, &Compared)> {
+        let kept = self.yard.worked.compared.as_ref();
+        kept.map(|(project, compared)| (&**project, compared))
+    }
+
+    /// Whether what was compared is the project as it is now.
+    pub fn is_compared(&self) -> bool {
+        let kept = self.yard.worked.compared.as_ref();
+        kept.is_some_and(|(of, _)| Arc::ptr_eq(of, self.project()))
+    }
+
+    /// Asks for the options to be compared, unless they are or it was asked for.
+    fn ask_to_compare(&mut self) -> Option<Effect> {
+        let project = Arc::clone(self.project());
+        let asked = self.yard.worked.comparing.as_ref();
+        if self.is_compared() || asked.is_some_and(|(_, of)| Arc::ptr_eq(of, &project)) {
+            return None;
+        }
+        let id = self.request();
+        self.yard.worked.comparing = Some((id, Arc::clone(&project)));
+        Some(Effect::Compare { id, project })
+    }
+
+    /// The options came back compared.
+    pub(crate) fn came_compared(&mut self, id: u64, compared: Compared) {
+        let asked = self
+            .yard
+            .worked
+            .comparing
+            .take_if(|(asked, _)| *asked == id);
+        if let Some((_, project)) = asked {
+            self.yard.worked.compared = Some((project, compared));
         }
     }
 

@@ -4,6 +4,8 @@
 
 mod blend;
 mod card;
+mod columns;
+mod options;
 mod order;
 mod soil;
 
@@ -36,6 +38,11 @@ enum Said {
     },
     /// Words.
     Words(EcoString),
+    /// Columns under a heading each, the first of names; as many as there is room for.
+    Columns {
+        head: Vec<EcoString>,
+        rows: Vec<Vec<EcoString>>,
+    },
     /// Words that belong to what stands over them.
     Under(EcoString),
     /// Words of something that is wrong.
@@ -69,6 +76,7 @@ fn said(state: &State) -> Vec<Said> {
             "No sand, soil or clay yet. Copy a material in the stores and change its kind.",
         )],
         (Screen::Order, subject) => order::said(state, subject),
+        (Screen::Options, subject) => options::said(state, subject),
         (Screen::Card, Some(Subject::Mix(at))) => card::said(state, at),
         (Screen::Card, _) => vec![Said::words(
             "No mix yet. Make one of a blend on the soils page.",
@@ -176,6 +184,7 @@ fn set(said: &[Said], columns_all: u16, pen: &Pen, large: bool) -> Vec<Line> {
             Said::Under(words) => {
                 page.extend(broken(words, wide.saturating_sub(2), 3, theme.text));
             }
+            Said::Columns { head, rows } => page.extend(columns::set(head, rows, wide, pen)),
             Said::Bad(words) => page.extend(broken(words, wide, 1, theme.bad)),
             Said::Pair(name, figure) => {
                 let fits = width(name) + 2 <= name_wide;

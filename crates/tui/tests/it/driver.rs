@@ -5,7 +5,7 @@ use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
-use hodful_tui::state::look_for_blend;
+use hodful_tui::state::{compare, look_for_blend};
 use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -28,6 +28,8 @@ pub(crate) struct Driver {
     pub(crate) pressed: usize,
     /// What is to be bought is worked out when somebody looks, of several requests the last.
     pub(crate) supply: Option<(u64, Arc<Project>)>,
+    /// Options likewise.
+    pub(crate) compare: Option<(u64, Arc<Project>)>,
     /// A blend likewise.
     pub(crate) blend: Option<(u64, Arc<Project>, usize)>,
 }
@@ -71,6 +73,7 @@ impl Driver {
             effects: Vec::new(),
             pressed: 0,
             supply: None,
+            compare: None,
             blend: None,
         };
         driver.send(Message::Resized(120, 40));
@@ -120,6 +123,7 @@ impl Driver {
                     self.send(Message::Looked { id, problems });
                 }
                 Effect::Supply { id, project } => self.supply = Some((id, project)),
+                Effect::Compare { id, project } => self.compare = Some((id, project)),
                 Effect::Blend { id, project, blend } => self.blend = Some((id, project, blend)),
                 Effect::Copy(_) => self.send(Message::Copied(Ok(()))),
                 Effect::Suspend => self.send(Message::Resumed),
@@ -192,6 +196,10 @@ impl Driver {
             let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));
             let blending = Box::new(look_for_blend(&bench, at));
             self.send(Message::Blended { id, blending });
+        }
+        if let Some((id, project)) = self.compare.take() {
+            let compared = Box::new(compare(&project, &hodful_project_file::rules()));
+            self.send(Message::Compared { id, compared });
         }
         if let Some((id, project)) = self.supply.take() {
             let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));

@@ -55,6 +55,11 @@ const SCREENS: &[(&str, &str)] = &[
     ("order-waits", "7"),
     ("card", "8"),
     ("card-fields", "8 tab"),
+    ("options", "9"),
+    ("options-chosen", "9 down"),
+    ("options-fields", "9 down down tab"),
+    ("chances", "0"),
+    ("records", "0"),
     ("panel", "4 down down down down"),
 ];
 
@@ -66,7 +71,7 @@ const YARD: &str = "marlpit-barn";
 
 /// The demo project that a screen is of.
 fn demo_of(screen: &str) -> Project {
-    let yard = ["soils", "blend", "order", "card", "panel"];
+    let yard = ["soils", "blend", "order", "card", "panel", "records"];
     let is_of_yard = yard
         .iter()
         .any(|page| screen.split('-').next() == Some(page));

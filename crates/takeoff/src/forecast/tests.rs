@@ -1,0 +1,381 @@
+//! Forecasts held against numbers worked by hand and against identities.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::float_cmp,
+    reason = "a failure is the message; what must agree to the last bit is compared so"
+)]
+
+use super::*;
+use crate::form::tests::project as base;
+use crate::project::{
+    Delivered, Done, Mixer, Project, TrialBatch, Uncertain, UncertainInput, Wall,
+};
+use crate::rule::{Rule, RuleBook};
+use crate::{Assessed, Side};
+use hodful_quantities::print::UnitSystem;
+use hodful_quantities::units::{kilogram, liter};
+use hodful_quantities::{Measure, Typed};
+use std::sync::Arc;
+
+fn typed<T: Measure>(text: &str) -> Typed<T> {
+    Typed::read(text).unwrap()
+}
+
+/// Two walls, S and N, of 6 by 2.7 m with a window of 1 by 1.2 m: 15 m² each, plastered inside with 12 mm that
+/// shrink by 2 %. Mixed 180 / 0.98 = 183.67 L a wall. The mixer makes 50 L. 100 L of three parts of sand and
+/// one of clay make 80 L, and weigh 1.4 kg/L.
+fn project() -> Project {
+    let mut project = base();
+    project.mixer = Some(Mixer {
+        bucket: Some(typed("10 L")),
+        ..Mixer::of(typed("50 L"))
+    });
+    project.mixes["base"].trial_batch = Some(TrialBatch::of(typed("100 L"), typed("80 L")));
+    project
+}
+
+fn rules() -> RuleBook {
+    [("net".into(), Rule::default())].into_iter().collect()
+}
+
+fn done(walls: &[&str], took: &str) -> Done {
+    Done {
+        coat: "scratch".into(),
+        build_up: None,
+        walls: walls.iter().map(|id| Name::from(*id)).collect(),
+        face: None,
+        took: typed(took),
+        date: None,
+        note: None,
+    }
+}
+
+fn delivered(material: &str, amount: &str) -> Delivered {
+    Delivered {
+        material: material.into(),
+        amount: typed(amount),
+        date: None,
+        note: None,
+    }
+}
+
+fn forecast(project: &Project) -> Forecast {
+    let of = Assessed::new(project, &rules()).unwrap();
+    of.forecast().unwrap()
+}
+
+fn near(value: f64, expected: f64) {
+    let off = (value - expected).abs();
+    assert!(
+        off <= 1e-9 * expected.abs().max(1.0),
+        "{value} is not {expected}"
+    );
+}
+
+/// Every number by its shortest decimal that reads back as the same bits.
+fn told(figures: &impl std::fmt::Debug) -> String {
+    format!("{figures:?}")
+}
+
+/// Mixed plaster of one wall, L.
+const WALL: f64 = 180.0 / 0.98;
+
+#[test]
+fn one_record_by_hand() {
+    let mut project = project();
+    project.done = vec![done(&["S"], "4 batches")];
+    project.delivered = vec![delivered("sand", "10 bags")];
+    let of = forecast(&project);
+    // ln(200 / 183.673) = 0.0851578. Its variance is 0.1² of one wall and (1/2 / 4)² / 3 of the reading,
+    // 0.01 + 0.00520833; the prior's is 0.15². The weight is 65.7534 / (65.7534 + 44.4444) = 0.596685, the
+    // mean 0.0508124, the sd √(1 / 110.1978) = 0.0952606, the factor e^0.0508124.
+    let learned = &of.learned[0];
+    near(learned.seen[0].log_ratio, 0.085_157_808_340_306_77);
+    near(
+        learned.seen[0].sd * learned.seen[0].sd,
+        0.015_208_333_333_333_334,
+    );
+    near(learned.weight, 0.596_685_082_872_928_2);
+    near(learned.mean, 0.050_812_393_926_812_83);
+    near(learned.sd, 0.095_260_619_541_125_79);
+    near(learned.factor, 1.052_125_489_635_110_7);
+    // One wall is left: e^(0.0508124 ± 1.2816 · √(0.0952606² + 0.1²)).
+    near(learned.between.0, 0.881_452_923_547_951_8);
+    near(learned.between.1, 1.255_844_772_156_665_2);
+    let coat = &of.coats[0];
+    near(coat.whole.get::<liter>(), 2.0 * WALL);
+    near(coat.recorded.get::<liter>(), WALL);
+    near(coat.took.get::<liter>(), 200.0);
+    near(coat.rest.get::<liter>(), WALL);
+    near(coat.forecast_rest.get::<liter>(), 193.247_538_912_571_37);
+    near(coat.forecast_whole.get::<liter>(), 393.247_538_912_571_4);
+    assert_eq!(coat.batches.unwrap().loads, 4);
+    // Sand is 3/4 of the loose 1/0.8 of it, at 1.4 kg/L: 200 L took 262.5 kg of the 2 and 10 bags of 25 kg.
+    // 37.5 kg are left, 253.637 are needed, 9 bags make 225. As worked out 241.071 were used and are needed:
+    // 300 - 241.071 = 58.929 left, 182.143 to order, 8 bags.
+    let sand = &of.materials[0];
+    let kg = |of: &hodful_quantities::mix::Quantity| of.mass.unwrap().get::<kilogram>();
+    near(kg(&sand.stock), 50.0);
+    near(kg(&sand.came), 250.0);
+    near(kg(&sand.forecast.used), 262.5);
+    near(kg(&sand.forecast.yard), 37.5);
+    near(kg(&sand.forecast.beyond), 0.0);
+    near(kg(&sand.forecast.rest), 253.637_394_822_749_94);
+    near(kg(&sand.forecast.to_order), 216.137_394_822_749_94);
+    assert_eq!(sand.forecast.cover.as_ref().unwrap().counts, [(0, 9)]);
+    near(kg(&sand.worked_out.to_order), 182.142_857_142_857_17);
+    assert_eq!(sand.worked_out.cover.as_ref().unwrap().counts, [(0, 8)]);
+    assert_eq!(
+        sand.moved(&of, &project, UnitSystem::Metric).unwrap(),
+        "The records move sand from 8 × bag to 9 × bag, because scratch took 1.09 times what was worked out on \
+         1 wall; weight 0.60."
+    );
+    // 200 L took 87.5 kg of clay, and only two bags lay there: it is said.
+    let clay = &of.materials[1];
+    near(kg(&clay.forecast.used), 87.5);
+    near(kg(&clay.forecast.yard), 0.0);
+    near(kg(&clay.forecast.beyond), 37.5);
+    assert!(
+        clay.beyond_said(&project, UnitSystem::Metric)
+            .unwrap()
+            .contains("37.5 kg) more of clay")
+    );
+}
+
+#[test]
+fn several_records_by_hand() {
+    // Precisions add up: 1/0.15² + 1/(0.1² + (0.5/4)²/3) + 1/(0.1² + (0.5/18)²/3).
+    let mut project = project();
+    project.done = vec![done(&["S"], "4 batches"), done(&["N"], "18 buckets")];
+    let of = forecast(&project);
+    let learned = &of.learned[0];
+    let one: f64 = 1.0 / (0.01 + 0.125 * 0.125 / 3.0);
+    let other = 1.0 / (0.01 + (0.5 / 18.0) * (0.5 / 18.0) / 3.0);
+    let all = 1.0 / 0.0225 + one + other;
+    near(1.0 / (learned.sd * learned.sd), all);
+    near(learned.weight, (one + other) / all);
+    let mean = one * libm::log(200.0 / WALL) + other * libm::log(180.0 / WALL);
+    near(learned.mean, mean / all);
+    near(learned.ratio().unwrap(), 380.0 / (2.0 * WALL));
+    assert_eq!(learned.walls, 2);
+    // Nothing is left, to the last bit.
+    let coat = &of.coats[0];
+    assert_eq!(coat.rest.value, 0.0);
+    assert_eq!(coat.forecast_rest.value, 0.0);
+    assert_eq!(coat.batches.unwrap().loads, 0);
+    assert_eq!(of.batches(), Some(0));
+    for material in &of.materials {
+        assert_eq!(material.forecast.to_order.loose.unwrap().value, 0.0);
+        assert_eq!(material.forecast.cover.as_ref().unwrap().counts, []);
+    }
+}
+
+#[test]
+fn what_took_as_much_as_was_worked_out_changes_nothing() {
+    let mut project = project();
+    project.delivered = vec![delivered("sand", "30 bags"), delivered("clay", "8 bags")];
+    let plain = forecast(&project);
+    project.done = vec![done(&["N"], &format!("{WALL} L"))];
+    let of = forecast(&project);
+    near(of.learned[0].factor, 1.0);
+    // The wall's own spread alone: 1/0.01 beside 1/0.0225.
+    near(of.learned[0].weight, 100.0 / (100.0 + 1.0 / 0.0225));
+    near(of.coats[0].forecast_whole.value, plain.coats[0].whole.value);
+    for (one, other) in zip(&of.materials, &plain.materials) {
+        let kg = |of: &Needed| of.to_order.mass.unwrap().value;
+        near(kg(&one.forecast), kg(&other.forecast));
+        assert_eq!(one.moved(&of, &project, UnitSystem::Us), None);
+    }
+}
+
+#[test]
+fn without_records_the_order_is_the_plain_one() {
+    let project = project();
+    let of = Assessed::new(&project, &rules()).unwrap();
+    let forecast = of.forecast().unwrap();
+    let learned = &forecast.learned[0];
+    assert_eq!((learned.factor, learned.weight), (1.0, 0.0));
+    near(learned.sd, 0.15);
+    let plain = of.evaluation.coats[0][0].as_ref().unwrap();
+    let coat = &forecast.coats[0];
+    assert_eq!(coat.forecast_rest.value, plain.volume.mixed.value);
+    assert_eq!(told(&coat.batches), told(&plain.batches));
+    assert_eq!(forecast.materials.len(), 2, "straw is in no mix");
+    for (material, plain) in zip(&forecast.materials, &of.evaluation.materials) {
+        let (of, worked_out) = (&material.forecast, &material.worked_out);
+        assert_eq!(told(of), told(worked_out));
+        assert_eq!(told(&of.cover), told(&plain.cover));
+        assert_eq!(told(&of.to_order), told(&plain.to_buy));
+        assert_eq!(told(&of.rest), told(&plain.delivered));
+        assert_eq!(told(&of.yard), told(&plain.stock));
+        assert_eq!(material.because, None);
+    }
+}
+
+#[test]
+fn walls_that_are_alike_average_out() {
+    // Four walls of one entry: 0.1² / 4, and a volume has no reading.
+    let mut project = project();
+    Arc::make_mut(&mut project.walls[0]).count = Some(4);
+    project.done = vec![done(&["S"], "900 L")];
+    let of = forecast(&project);
+    near(of.learned[0].seen[0].sd, 0.05);
+    near(of.coats[0].recorded.get::<liter>(), 4.0 * WALL);
+    assert_eq!(of.learned[0].walls, 4);
+    // The same as four entries, and as one record of each would have it with walls that are off by 0.1.
+    let copies = ["A", "B", "C", "D"].map(|id| {
+        let wall = Wall {
+            id: id.into(),
+            count: None,
+            ..(*project.walls[0]).clone()
+        };
+        Arc::new(wall)
+    });
+    project.walls.splice(..1, copies);
+    project.done = vec![done(&["D", "B", "A", "C"], "900 L")];
+    let copied = forecast(&project);
+    near(copied.learned[0].factor, of.learned[0].factor);
+    near(
+        copied.coats[0].forecast_rest.value,
+        of.coats[0].forecast_rest.value,
+    );
+}
+
+#[test]
+fn what_the_project_says_of_its_thickness_stands_before_the_defaults() {
+    let mut project = project();
+    project.done = vec![done(&["S"], "220 L")];
+    let uncertain =
+        |name: Option<&str>| Uncertain::of(UncertainInput::Thickness, name.map(Name::from));
+    let spreads = |project: &Project, of: Uncertain| {
+        let mut with = project.clone();
+        with.uncertain = vec![of];
+        forecast(&with).learned[0].spreads.clone()
+    };
+    // A triangle from 0.9 over 1 to 1.25: mean 1.05, variance (0.81 + 1 + 1.5625 - 0.9 - 1.125 - 1.25) / 18.
+    let of = spreads(
+        &project,
+        Uncertain {
+            lowest: Some(typed("90 %")),
+            highest: Some(typed("125 %")),
+            wall_to_wall: Some(typed("6 %")),
+            ..uncertain(None)
+        },
+    );
+    near(of.together, (0.0975_f64 / 18.0).sqrt() / 1.05);
+    near(of.wall_to_wall, 0.06);
+    assert_eq!(of.source, "uncertain input 1");
+    // Lengths are held against 12 mm.
+    let of = spreads(
+        &project,
+        Uncertain {
+            mean: Some(typed("15 mm")),
+            spread: Some(typed("3 mm")),
+            wall_to_wall: Some(typed("0.6 mm")),
+            source: Some("measured on the first wall".into()),
+            ..uncertain(Some("scratch"))
+        },
+    );
+    near(of.together, 0.2);
+    near(of.wall_to_wall, 0.05);
+    assert_eq!(of.source, "measured on the first wall");
+    // What differs from wall to wall alone leaves the rest as it is usual.
+    let of = spreads(
+        &project,
+        Uncertain {
+            wall_to_wall: Some(typed("6 %")),
+            ..uncertain(None)
+        },
+    );
+    near(of.together, 0.15);
+    near(of.wall_to_wall, 0.06);
+}
+
+#[test]
+fn what_is_known_exactly_is_not_learned_and_what_was_seen_exactly_is() {
+    let mut project = project();
+    project.done = vec![done(&["S"], "220 L")];
+    project.uncertain = vec![Uncertain {
+        mean: Some(typed("100 %")),
+        spread: Some(typed("10 %")),
+        ..Uncertain::of(UncertainInput::Thickness, None)
+    }];
+    // A volume, and walls that do not differ.
+    let of = forecast(&project);
+    near(of.learned[0].factor, 220.0 / WALL);
+    assert_eq!(of.learned[0].weight, 1.0);
+    project.uncertain[0].spread = Some(typed("0 %"));
+    project.uncertain[0].wall_to_wall = Some(typed("10 %"));
+    let of = forecast(&project);
+    assert_eq!(of.learned[0].factor, 1.0);
+    assert_eq!(of.learned[0].weight, 0.0);
+}
+
+#[test]
+fn a_record_of_several_build_ups_is_shared_out() {
+    let mut project = project();
+    let thick = {
+        let mut coats = project.build_ups["two coats"].clone();
+        coats[0].thickness = typed("24 mm");
+        coats
+    };
+    project.build_ups.insert("thick".into(), thick);
+    let face = Arc::make_mut(&mut project.walls[1])
+        .inside
+        .as_mut()
+        .unwrap();
+    face.build_up = "thick".into();
+    project.done = vec![done(&[], "660 L")];
+    let of = forecast(&project);
+    near(of.coats[0].took.get::<liter>(), 220.0);
+    near(of.coats[1].took.get::<liter>(), 440.0);
+    assert_eq!(of.learned.len(), 1);
+    // Σv² / (Σv)² of 1 and 2 is 5/9.
+    near(of.learned[0].seen[0].sd, 0.1 * 5.0_f64.sqrt() / 3.0);
+    // One build-up, one face.
+    project.done[0].build_up = Some("thick".into());
+    project.done[0].face = Some(Side::Inside);
+    let of = forecast(&project);
+    near(of.coats[0].took.get::<liter>(), 0.0);
+    near(of.coats[1].recorded.get::<liter>(), 2.0 * WALL);
+    // What was learned holds for the other as well.
+    near(of.coats[0].factor, of.coats[1].factor);
+    assert!(of.coats[0].factor > 1.3);
+}
+
+#[test]
+fn sentences() {
+    let mut project = project();
+    let none = forecast(&project);
+    assert!(none.notes(UnitSystem::Metric)[0].starts_with("Nothing is recorded"));
+    assert_eq!(
+        none.coats[0].said(UnitSystem::Metric),
+        "two coats, scratch: nothing is recorded; it takes 367 L, 8 batches."
+    );
+    project.done = vec![done(&["S"], "220 L")];
+    let of = forecast(&project);
+    let said = of.said(&project, UnitSystem::Metric);
+    assert!(
+        said[0].starts_with("scratch took 1.20 times what was worked out on 1 wall; weight 0.69: "),
+        "{said:#?}"
+    );
+    assert_eq!(
+        said[1],
+        "two coats, scratch: 184 L of 367 L is on the walls and took 220 L; the rest takes 208 L, 5 batches \
+         where 184 L, 4 batches was worked out."
+    );
+    let notes = of.notes(UnitSystem::Metric);
+    assert!(
+        notes[0].contains("no published spread known to us"),
+        "{notes:#?}"
+    );
+    project.done.push(done(&["N"], "220 L"));
+    let all = forecast(&project);
+    assert!(
+        all.coats[0]
+            .said(UnitSystem::Metric)
+            .contains("all of it is on the walls")
+    );
+}
