@@ -209,8 +209,13 @@ fn addable(state: &State) -> Result<(), &'static str> {
             Err("there is nothing to add here; the entry line takes walls")
         }
         Screen::Card => Err("a mix is added in the stores, or made of a blend"),
-        Screen::Options | Screen::Chances => Ok(()),
-        Screen::Walls | Screen::Coats | Screen::Stores | Screen::Soils | Screen::Order => Ok(()),
+        Screen::Walls
+        | Screen::Coats
+        | Screen::Stores
+        | Screen::Soils
+        | Screen::Order
+        | Screen::Options
+        | Screen::Chances => Ok(()),
     }
 }
 

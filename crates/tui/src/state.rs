@@ -264,6 +264,7 @@ pub struct State {
 
 impl State {
     /// The state to start with, and what must be done outside first.
+    #[allow(clippy::too_many_lines, reason = "one line a part of the state")]
     pub fn new(start: Start) -> (Self, Vec<Effect>) {
         let read_only = matches!(start.opened, Opened::Broken(_));
         let saved = matches!(

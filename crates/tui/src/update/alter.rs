@@ -241,6 +241,7 @@ fn copy_next<T: Clone>(list: &mut Vec<T>, at: usize) -> Result<usize, EcoString>
 }
 
 /// Copies what is chosen.
+#[allow(clippy::too_many_lines, reason = "one arm a kind of thing")]
 pub(super) fn copy(state: &mut State) -> Vec<Effect> {
     let Some(subject) = state.subject() else {
         return Vec::new();

@@ -76,14 +76,14 @@ pub(super) fn keep(state: &mut State) -> Vec<Effect> {
 
 /// Makes the changes of the chosen option in the project itself. The option stays.
 pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
-    let at = match state.subject() {
-        Some(
-            Subject::Alternative(at)
-            | Subject::Alteration {
-                alternative: at, ..
-            },
-        ) => at,
-        _ => return Vec::new(),
+    let Some(
+        Subject::Alternative(at)
+        | Subject::Alteration {
+            alternative: at, ..
+        },
+    ) = state.subject()
+    else {
+        return Vec::new();
     };
     let Some((name, _)) = state.project().options.get_index(at) else {
         return Vec::new();

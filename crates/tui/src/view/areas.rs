@@ -111,7 +111,7 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
         }
         Screen::Soils => soils(state, middle, areas),
         Screen::Stores | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
-            areas.facts = Some(middle)
+            areas.facts = Some(middle);
         }
         Screen::Plan | Screen::Problems => {}
     }

@@ -42,6 +42,8 @@ enum Said {
     Columns {
         head: Vec<EcoString>,
         rows: Vec<Vec<EcoString>>,
+        /// Columns that come before others where there is little room.
+        first: Vec<usize>,
     },
     /// Words that belong to what stands over them.
     Under(EcoString),
@@ -184,7 +186,9 @@ fn set(said: &[Said], columns_all: u16, pen: &Pen, large: bool) -> Vec<Line> {
             Said::Under(words) => {
                 page.extend(broken(words, wide.saturating_sub(2), 3, theme.text));
             }
-            Said::Columns { head, rows } => page.extend(columns::set(head, rows, wide, pen)),
+            Said::Columns { head, rows, first } => {
+                page.extend(columns::set(head, rows, first, wide, pen));
+            }
             Said::Bad(words) => page.extend(broken(words, wide, 1, theme.bad)),
             Said::Pair(name, figure) => {
                 let fits = width(name) + 2 <= name_wide;

@@ -15,31 +15,36 @@ const NAMES: (usize, usize) = (14, 34);
 const HEADING: usize = 14;
 
 /// Sets a table in lines of so many columns: names at the left, figures at the right end of their column.
-/// Columns that have no room are left out, which a line under the table says.
+/// Columns that have no room are left out, those that do not come `first` before others, and a line under
+/// the table says so.
 pub(super) fn set(
     head: &[EcoString],
     rows: &[Vec<EcoString>],
+    first: &[usize],
     wide: usize,
     pen: &Pen,
 ) -> Vec<Line> {
     let cells = |column: usize| rows.iter().filter_map(move |row| row.get(column));
     let widest = |column: usize| cells(column).map(|cell| width(cell)).max().unwrap_or(0);
     let longest_word = |text: &str| text.split(' ').map(width).max().unwrap_or(0);
-    let names = widest(0).clamp(NAMES.0, NAMES.1).min(wide / 2);
+    let names = widest(0).clamp(NAMES.0, NAMES.1).min(wide * 2 / 5);
     let mut taken = names;
     let mut shown: Vec<(usize, usize)> = Vec::new();
-    for (column, heading) in head.iter().enumerate().skip(1) {
+    let others = (1..head.len()).filter(|column| !first.contains(column));
+    for column in first.iter().copied().chain(others) {
+        let heading = head.get(column).map_or("", |heading| heading);
         let least = width(heading)
             .min(HEADING)
             .min(longest_word(heading).max(8));
         let own = widest(column).max(least);
         if taken + GAP + own > wide && !shown.is_empty() {
-            break;
+            continue;
         }
         let own = own.min(wide.saturating_sub(taken + GAP));
         taken += GAP + own;
         shown.push((column, own));
     }
+    shown.sort_unstable();
     let place = |texts: Vec<(usize, usize, EcoString)>, style| -> Line {
         let mut x = names;
         let mut line = Line::new();

@@ -8,8 +8,9 @@ use crate::state::Compared;
 use ecow::{EcoString, eco_format};
 use hodful_takeoff::alternative;
 use hodful_takeoff::compare::said::percent_shown;
-use hodful_takeoff::compare::{Causes, Line, Row};
+use hodful_takeoff::compare::{Causes, Line, Row, Table};
 use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::MaterialKind;
 
 pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     let project = state.project();
@@ -79,17 +80,54 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     said
 }
 
+/// Differences of less than this share are told as none: nobody orders by them.
+const ALIKE: f64 = 0.005;
+
+/// The lines in the order of what is decided by: money, work, what is ordered, plaster, surfaces. Nothing
+/// twice: minerals loose, all else by mass, and no water.
+fn rows<'t>(table: &'t Table, water: Option<&EcoString>) -> Vec<&'t Row> {
+    let loose = |name: &EcoString| {
+        let line = Line::Loose(name.clone());
+        table.rows.iter().any(|row| row.line == line)
+    };
+    let told = |row: &&Row| match &row.line {
+        Line::Mass(name) => !loose(name) && Some(name) != water,
+        _ => true,
+    };
+    let mut rows: Vec<&Row> = table.rows.iter().filter(told).collect();
+    rows.sort_by_key(|row| match row.line {
+        Line::Cost => 0,
+        Line::Bought => 1,
+        Line::Trips => 2,
+        Line::Batches => 3,
+        Line::Packages(_) => 4,
+        Line::Loose(_) | Line::Mass(_) => 5,
+        Line::AllPlaced | Line::AllMixed => 6,
+        Line::Placed { .. } | Line::Mixed { .. } => 7,
+        Line::Surface | Line::Payment => 8,
+    });
+    rows
+}
+
 /// The table: the project, the chosen option with its difference, then the others as far as there is room.
 fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said: &mut Vec<Said>) {
     let Some(table) = &compared.table else {
         return;
     };
     let units = state.units();
+    let project = state.project();
+    let water = project.materials.iter();
+    let water = water.filter(|(_, of)| of.kind == MaterialKind::Water);
+    let water = water.map(|(name, _)| name).next();
+    let rows = rows(table, water);
     let name = |at: usize| table.names.get(at).cloned().unwrap_or_default();
     let others = (1..table.names.len()).filter(|at| Some(*at) != column);
     let mut head = vec![EcoString::new(), name(0)];
+    // The difference is what a small window shows first.
+    let mut first = Vec::new();
     if let Some(column) = column {
-        head.extend([name(column), "more, or less".into()]);
+        head.extend([name(column), "more or less".into(), EcoString::new()]);
+        first.extend([3, 2, 4, 1]);
     }
     head.extend(others.clone().map(name));
     let shown = |row: &Row, at: usize| -> EcoString {
@@ -102,35 +140,47 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
             .flatten()
             .map_or_else(|| "–".into(), |value| row.line.shown(value, units).into())
     };
-    let differs = |row: &&Row| match column {
-        Some(column) => row.values.get(column) != row.values.first(),
-        None => row.differs(0),
+    let alike = |row: &Row, at: usize| {
+        row.values.get(at) == row.values.first()
+            || row.share(0, at).is_some_and(|share| share.abs() < ALIKE)
     };
-    let mut rows = Vec::new();
-    for row in table.rows.iter().filter(differs) {
+    let differs = |row: &&&Row| match column {
+        Some(column) => !alike(row, column),
+        None => (1..table.names.len()).any(|at| !alike(row, at)),
+    };
+    let mut cells_of_rows = Vec::new();
+    for row in rows.iter().filter(differs) {
         let mut cells = vec![row.line.label(), shown(row, 0)];
         if let Some(column) = column {
-            cells.push(shown(row, column));
-            let more = row.difference(0, column).map_or_else(EcoString::new, |of| {
-                let share = row.share(0, column);
-                let share =
-                    share.map_or_else(String::new, |of| format!(" ({})", percent_shown(of, units)));
-                eco_format!("{}{share}", row.line.difference_shown(of, units))
-            });
-            cells.push(more);
+            let more = row.difference(0, column);
+            let share = row.share(0, column);
+            cells.extend([
+                shown(row, column),
+                more.map_or_else(EcoString::new, |of| {
+                    row.line.difference_shown(of, units).into()
+                }),
+                share.map_or_else(EcoString::new, |of| percent_shown(of, units).into()),
+            ]);
         }
         cells.extend(others.clone().map(|at| shown(row, at)));
-        rows.push(cells);
+        cells_of_rows.push(cells);
     }
-    if rows.is_empty() {
+    if cells_of_rows.is_empty() {
         said.push(Said::words("No figure differs."));
         return;
     }
-    said.push(Said::Columns { head, rows });
-    let alike = table.rows.iter().filter(|row| !differs(row));
-    let alike: Vec<EcoString> = alike.map(|row| row.line.label()).collect();
-    if !alike.is_empty() {
-        said.push(Said::words(format_args!("Alike: {}.", alike.join("; "))));
+    said.push(Said::Columns {
+        head,
+        rows: cells_of_rows,
+        first,
+    });
+    let same = rows.iter().filter(|row| !differs(row));
+    let same: Vec<EcoString> = same.map(|row| row.line.label()).collect();
+    if !same.is_empty() {
+        said.push(Said::words(format_args!(
+            "Alike, to half a percent: {}.",
+            same.join("; ")
+        )));
     }
 }
 
