@@ -62,6 +62,14 @@ pub enum Effect {
         /// The project.
         project: Arc<Project>,
     },
+    /// Look ahead: how sure the figures are, and what the records say; [`crate::Message::Foreseen`] comes back
+    /// with the same number. Of several that wait only the last is done.
+    Foresee {
+        /// Number of the request.
+        id: u64,
+        /// The project.
+        project: Arc<Project>,
+    },
     /// Put a text on the clipboard of the terminal.
     Copy(String),
     /// Listen to the mouse, or leave it to the terminal.

@@ -1,7 +1,7 @@
 //! What comes in from outside: keys, the mouse, answers. Not here: what follows from it.
 
 use crate::effect::SaveFault;
-use crate::state::{Blending, Compared, Planned};
+use crate::state::{Blending, Compared, Foreseen, Planned};
 use hodful_takeoff::Problem;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
@@ -50,6 +50,13 @@ pub enum Message {
         id: u64,
         /// What came of it.
         compared: Box<Compared>,
+    },
+    /// It was looked ahead.
+    Foreseen {
+        /// Number of the request.
+        id: u64,
+        /// What came of it.
+        foreseen: Box<Foreseen>,
     },
     /// The journal could not be written; in words.
     JournalFailed(String),

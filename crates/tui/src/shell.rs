@@ -297,6 +297,11 @@ impl Shell<'_> {
                 project,
                 what: What::Compare,
             }),
+            Effect::Foresee { id, project } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Foresee,
+            }),
             Effect::Supply { id, project } => self.looking.give(Request {
                 id,
                 project,

@@ -2,6 +2,7 @@
 
 mod compared;
 mod curve;
+mod foreseen;
 mod plan;
 mod popup;
 mod rows;
@@ -10,6 +11,7 @@ mod worked;
 
 pub use compared::{AS_IT_STANDS, Compared, compare};
 pub use curve::Curve;
+pub use foreseen::{Foreseen, foresee};
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};
 pub use totals::Total;

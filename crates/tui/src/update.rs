@@ -96,6 +96,10 @@ fn follow(state: &mut State, message: Message) -> Vec<Effect> {
             state.came_compared(id, *compared);
             Vec::new()
         }
+        Message::Foreseen { id, foreseen } => {
+            state.came_foreseen(id, *foreseen);
+            Vec::new()
+        }
         Message::JournalFailed(words) => {
             state.complain(ecow::eco_format!(
                 "The work cannot be kept safe against a crash: {words}. Save often"

@@ -4,7 +4,7 @@
 
 use super::watched::{Event, Events, watched};
 use crate::Message;
-use crate::state::{compare, look_for_blend};
+use crate::state::{compare, foresee, look_for_blend};
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
@@ -28,6 +28,8 @@ pub(super) enum What {
     Supply,
     /// Options side by side.
     Compare,
+    /// How sure the figures are, and what the records say.
+    Foresee,
 }
 
 /// What is to be worked out, of which project, and the number of the request.
@@ -72,6 +74,10 @@ impl Looking {
                         What::Compare => Message::Compared {
                             id,
                             compared: Box::new(compare(&project, &rules)),
+                        },
+                        What::Foresee => Message::Foreseen {
+                            id,
+                            foreseen: Box::new(foresee(&project, &rules)),
                         },
                         What::Supply => Message::Supplied {
                             id,

@@ -3,6 +3,7 @@
 //! figures themselves (see `hodful_takeoff`), and the plan of the building (see `plan`).
 
 use super::compared::{Compared, Kept};
+use super::foreseen::{self, Foreseen};
 use super::{Screen, State};
 use crate::effect::Effect;
 use ecow::EcoString;
@@ -66,6 +67,9 @@ pub(crate) struct Worked {
     compared: Kept,
     /// The request to compare that is not answered yet.
     comparing: Option<(u64, Arc<Project>)>,
+    foreseen: foreseen::Kept,
+    /// The request to look ahead that is not answered yet.
+    foreseeing: Option<(u64, Arc<Project>)>,
     /// The request for a blend that is not answered yet.
     blending: Option<(u64, Arc<Project>, usize)>,
     /// The request for a plan that is not answered yet.
@@ -143,6 +147,7 @@ impl State {
             Screen::Soils => self.rework_soils(),
             Screen::Order => self.ask_for_plan(),
             Screen::Options => self.ask_to_compare(),
+            Screen::Chances => self.ask_to_foresee(),
             _ => None,
         }
     }
@@ -237,6 +242,43 @@ impl State {
             .take_if(|(asked, _)| *asked == id);
         if let Some((_, project)) = asked {
             self.yard.worked.compared = Some((project, compared));
+        }
+    }
+
+    /// What is foreseen, with the project that it is of; of an earlier state of it while it is being worked
+    /// out anew.
+    pub fn foreseen(&self) -> Option<(&Project, &Foreseen)> {
+        let kept = self.yard.worked.foreseen.as_ref();
+        kept.map(|(project, foreseen)| (&**project, foreseen))
+    }
+
+    /// Whether what is foreseen is of the project as it is now.
+    pub fn is_foreseen(&self) -> bool {
+        let kept = self.yard.worked.foreseen.as_ref();
+        kept.is_some_and(|(of, _)| Arc::ptr_eq(of, self.project()))
+    }
+
+    /// Asks to look ahead, unless that was done or asked for.
+    fn ask_to_foresee(&mut self) -> Option<Effect> {
+        let project = Arc::clone(self.project());
+        let asked = self.yard.worked.foreseeing.as_ref();
+        if self.is_foreseen() || asked.is_some_and(|(_, of)| Arc::ptr_eq(of, &project)) {
+            return None;
+        }
+        let id = self.request();
+        self.yard.worked.foreseeing = Some((id, Arc::clone(&project)));
+        Some(Effect::Foresee { id, project })
+    }
+
+    /// What is foreseen came back.
+    pub(crate) fn came_foreseen(&mut self, id: u64, foreseen: Foreseen) {
+        let asked = self
+            .yard
+            .worked
+            .foreseeing
+            .take_if(|(asked, _)| *asked == id);
+        if let Some((_, project)) = asked {
+            self.yard.worked.foreseen = Some((project, foreseen));
         }
     }
 

@@ -4,6 +4,7 @@
 
 mod blend;
 mod card;
+mod chances;
 mod columns;
 mod options;
 mod order;
@@ -79,6 +80,7 @@ fn said(state: &State) -> Vec<Said> {
         )],
         (Screen::Order, subject) => order::said(state, subject),
         (Screen::Options, subject) => options::said(state, subject),
+        (Screen::Chances, _) => chances::said(state),
         (Screen::Card, Some(Subject::Mix(at))) => card::said(state, at),
         (Screen::Card, _) => vec![Said::words(
             "No mix yet. Make one of a blend on the soils page.",

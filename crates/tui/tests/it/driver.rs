@@ -5,7 +5,7 @@ use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
-use hodful_tui::state::{compare, look_for_blend};
+use hodful_tui::state::{compare, foresee, look_for_blend};
 use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
@@ -30,6 +30,8 @@ pub(crate) struct Driver {
     pub(crate) supply: Option<(u64, Arc<Project>)>,
     /// Options likewise.
     pub(crate) compare: Option<(u64, Arc<Project>)>,
+    /// What is foreseen likewise.
+    pub(crate) foresee: Option<(u64, Arc<Project>)>,
     /// A blend likewise.
     pub(crate) blend: Option<(u64, Arc<Project>, usize)>,
 }
@@ -73,6 +75,7 @@ impl Driver {
             effects: Vec::new(),
             pressed: 0,
             supply: None,
+            foresee: None,
             compare: None,
             blend: None,
         };
@@ -122,6 +125,7 @@ impl Driver {
                     let problems = all_problems(&project, &hodful_project_file::rules());
                     self.send(Message::Looked { id, problems });
                 }
+                Effect::Foresee { id, project } => self.foresee = Some((id, project)),
                 Effect::Supply { id, project } => self.supply = Some((id, project)),
                 Effect::Compare { id, project } => self.compare = Some((id, project)),
                 Effect::Blend { id, project, blend } => self.blend = Some((id, project, blend)),
@@ -200,6 +204,10 @@ impl Driver {
         if let Some((id, project)) = self.compare.take() {
             let compared = Box::new(compare(&project, &hodful_project_file::rules()));
             self.send(Message::Compared { id, compared });
+        }
+        if let Some((id, project)) = self.foresee.take() {
+            let foreseen = Box::new(foresee(&project, &hodful_project_file::rules()));
+            self.send(Message::Foreseen { id, foreseen });
         }
         if let Some((id, project)) = self.supply.take() {
             let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));
