@@ -9,7 +9,7 @@ mod things;
 
 pub use between::between;
 pub use said::said;
-pub(crate) use things::things;
+pub use things::things;
 
 use crate::form::{self, Subject};
 use crate::problem::{Place, Problem};

@@ -1,5 +1,5 @@
-//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building; and two
-//! that have no scale of their own, the triangle of textures and the grading of a blend.
+//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building; and three
+//! that have no scale of their own, the triangle of textures, the grading of a blend and a figure over a range.
 //!
 //! A [`Drawing`] is plain data in millimetres, made from the project as typed: a wall in which
 //! something is refused is drawn as far as its numbers go, and numbers that make no line (nothing,
@@ -9,6 +9,7 @@
 //! Not here: painting, colours, cells, and what is refused or doubtful (see [`crate::check()`] and
 //! [`crate::doubts()`]).
 
+mod curve;
 mod face;
 mod grading;
 mod layers;
@@ -21,6 +22,7 @@ mod plan;
 mod section;
 mod triangle;
 
+pub use curve::curve;
 pub use face::face;
 pub use grading::grading;
 pub use layers::build_up;
@@ -215,7 +217,7 @@ pub struct Label {
 
 impl Drawing {
     /// A drawing of nothing, with the reason.
-    fn nothing(reason: impl Into<EcoString>) -> Self {
+    pub fn nothing(reason: impl Into<EcoString>) -> Self {
         Self {
             captions: vec![reason.into()],
             ..Self::default()

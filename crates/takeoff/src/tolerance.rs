@@ -25,3 +25,11 @@ pub(crate) const SAME_SHARE: f64 = 1e-9;
 /// Share by which coats may fall short of the room on a face and still be held against every face: far
 /// above the rounding of one division, so that a face without room is never passed over.
 pub(crate) const LOOK_CLOSER: f64 = 1e-9;
+
+/// Share of the range of an input within which a step is found: finer than a dot on any screen, and for a
+/// coat of two inches far below a hundredth of a millimetre.
+pub(crate) const STEP_WITHIN: f64 = 1e-6;
+
+/// Share of the distance between two marks of an axis within which its end is on a mark: far above the
+/// rounding of a division, far below a dot.
+pub(crate) const ON_MARK: f64 = 1e-6;

@@ -88,9 +88,13 @@ proptest! {
     fn the_causes_add_up(demo_at in 0..3_usize, first in edits(), second in edits()) {
         let rules = file::rules();
         let mut a = demo(DEMOS[demo_at]);
-        first.into_iter().for_each(|one| edit(&mut a, one));
+        for one in first {
+            edit(&mut a, one);
+        }
         let mut b = a.clone();
-        second.into_iter().for_each(|one| edit(&mut b, one));
+        for one in second {
+            edit(&mut b, one);
+        }
         let (Ok(a), Ok(b)) = (Assessed::new(&a, &rules), Assessed::new(&b, &rules)) else {
             return Ok(());
         };

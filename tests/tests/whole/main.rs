@@ -18,6 +18,7 @@ mod compare;
 mod fields;
 mod forecast;
 mod formulas;
+mod options;
 mod orders;
 mod plans;
 mod projects;

@@ -792,24 +792,3 @@ fn what_binds_is_no_part_of_a_blend() {
         "blend new, materials, material lime: 'lime' is lime, which binds and is no grain",
     );
 }
-
-#[test]
-fn an_option_that_no_longer_fits_says_so() {
-    let option = |p: &mut Value, at: Value| {
-        p["options"] = json!({ "thicker": { "changes": [
-            { "kind": "add", "at": at, "field": "thickness", "by": "5 mm" }
-        ] } });
-    };
-    doubtful(
-        |p| option(p, json!({ "coat": "third" })),
-        "option thicker, change 1: no longer fits: no build-up has a coat 'third'",
-    );
-    doubtful(
-        |p| option(p, json!({ "coat": "scratch", "mix": "base" })),
-        "option thicker, change 1: no longer fits: names things of several kinds",
-    );
-    doubtful(
-        |p| p["options"] = json!({ "a": { "of": "b" }, "b": { "of": "a" } }),
-        "option a, of: 'a' starts from itself in the end",
-    );
-}

@@ -8,7 +8,7 @@ use ecow::{EcoString, eco_format};
 ///
 /// # Errors
 /// In words, what is not there.
-pub(crate) fn things(project: &Project, at: &Spot) -> Result<Vec<Subject>, EcoString> {
+pub fn things(project: &Project, at: &Spot) -> Result<Vec<Subject>, EcoString> {
     let Spot {
         background,
         build_up,

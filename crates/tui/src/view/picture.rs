@@ -24,6 +24,9 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
         ),
         Screen::Coats => {
             let subject = state.subject();
+            if let Some(curve) = state.curve_drawing() {
+                return (curve.clone(), None);
+            }
             let of = match subject {
                 Some(Subject::BuildUp(build_up) | Subject::Coat { build_up, .. }) => build_up,
                 _ => 0,
@@ -65,7 +68,12 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
 
 /// The part of the picture that the drawing has: under its title, where there is one.
 pub(crate) fn area(state: &State, area: Rect) -> Rect {
-    if state.screen() == Screen::Walls && state.pictured().is_some() && area.height > 4 {
+    let has_title = match state.screen() {
+        Screen::Walls => state.pictured().is_some(),
+        Screen::Coats => state.curve_drawing().is_some(),
+        _ => false,
+    };
+    if has_title && area.height > 4 {
         Rect::new(area.x, area.y + 1, area.width, area.height - 1)
     } else {
         area
@@ -128,6 +136,10 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
 
 fn title(state: &State, chosen: Option<Subject>) -> ecow::EcoString {
     let project = state.preview();
+    if let (Screen::Coats, Some(line)) = (state.screen(), state.curve.line(project)) {
+        let key = state.keymap().first(crate::command::Id::Curve);
+        return eco_format!("{} over the thickness ({key}: next)", line.label());
+    }
     let Some(Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. }) =
         chosen.filter(|_| state.screen() == Screen::Walls)
     else {

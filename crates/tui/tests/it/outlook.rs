@@ -118,3 +118,47 @@ fn records_and_uncertain_inputs_are_added() {
         (UncertainInput::Thickness, Some("scratch"))
     );
 }
+
+/// The question that a project is opened for most: six keys from opening it, and two where it was asked
+/// before and is kept as an option.
+#[test]
+fn half_an_inch_more_fill_takes_six_keys() {
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.screen(80, 24);
+    let pressed = driver.pressed;
+    driver.play("3 down + + + +");
+    assert!(driver.pressed - pressed <= 6);
+    assert!((mm(&driver, 0, 1) - 1.125 * 25.4).abs() < 1e-9);
+    let screen = driver.screen(120, 40);
+    let totals = screen.lines().find(|line| line.contains("placed"));
+    assert!(totals.is_some(), "{screen}");
+    assert!(
+        screen.contains("batches") && screen.contains('+'),
+        "{screen}"
+    );
+
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.screen(120, 40);
+    driver.play("9 down");
+    let screen = driver.screen(120, 40);
+    assert!(screen.contains("What makes the difference"), "{screen}");
+}
+
+/// The curve stands at what the coat has, and moves with it.
+#[test]
+fn the_curve_moves_while_the_key_is_held() {
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.play("3 down");
+    assert!(driver.state.curve_drawing().is_none());
+    driver.play("k");
+    let before = driver.state.curve_drawing().unwrap().clone();
+    driver.play("+");
+    assert!(driver.state.curve_drawing().unwrap() != &before);
+    // It is of the chosen coat, and round again the layers are back.
+    driver.play("-");
+    assert!(driver.state.curve_drawing().unwrap() == &before);
+    for _ in 0..=driver.project().materials.len() + 1 {
+        driver.key("k");
+    }
+    assert!(driver.state.curve_drawing().is_none());
+}

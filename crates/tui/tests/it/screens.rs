@@ -28,6 +28,7 @@ const SCREENS: &[(&str, &str)] = &[
     ("plan", "2"),
     ("coats", "3"),
     ("coats-thicker", "3 + + +"),
+    ("coats-curve", "3 down k k k + + + +"),
     ("stores", "4 down down down"),
     ("problems", "5"),
     ("entry", "n \"window 4' x 3' at 6' sil\""),

@@ -14,7 +14,7 @@ const PAPER: &str = "#fbf7ef";
 const INK: &str = "#2b2420";
 
 /// Each picture: its file, its size, the demo, the keys that lead to it.
-const PICTURES: [(&str, (u16, u16), &str, &str); 9] = [
+const PICTURES: [(&str, (u16, u16), &str, &str); 12] = [
     ("walls", (132, 32), "thistlebank-workshop", "down"),
     (
         "entry",
@@ -34,6 +34,14 @@ const PICTURES: [(&str, (u16, u16), &str, &str); 9] = [
     ("blend", (132, 44), "marlpit-barn", "6 end up"),
     ("order", (132, 44), "marlpit-barn", "7"),
     ("card", (132, 44), "marlpit-barn", "8"),
+    ("options", (132, 44), "thistlebank-workshop", "9 down"),
+    (
+        "curve",
+        (132, 40),
+        "thistlebank-workshop",
+        "3 down k k + + + +",
+    ),
+    ("chances", (132, 44), "thistlebank-workshop", "0"),
 ];
 
 #[test]

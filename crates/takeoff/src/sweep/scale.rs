@@ -1,0 +1,177 @@
+//! The numbers of a field: how they are read, written so that the text is the number, and shown. Not
+//! here: which field.
+
+use super::way::Point;
+use crate::form::Kind;
+use ecow::{EcoString, eco_format};
+use hodful_quantities::Measure;
+use hodful_quantities::print::{self, UnitSystem};
+use hodful_quantities::read::{Amount, Money, Number};
+use hodful_quantities::units::{
+    Angle, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, angle_of_radians, cubic_yard,
+    density_of_kg_per_mm3, length_of_mm, mass_of_kg, ratio_of, time_of_seconds, volume_of_mm3,
+};
+
+/// Digits of a plain number that are shown.
+const DIGITS: u32 = 6;
+
+/// What the numbers of a field measure, and how they are shown.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Scale {
+    /// Millimetres.
+    Length,
+    /// Millimetres, shown as a thickness.
+    Thickness,
+    /// Radians.
+    Angle,
+    /// A share; one is all.
+    Share,
+    /// Kilograms per cubic millimetre.
+    Density,
+    /// Kilograms per cubic millimetre that a mix takes.
+    Dose,
+    /// Cubic millimetres.
+    Volume,
+    /// Kilograms.
+    Mass,
+    /// Seconds.
+    Time,
+    /// Degrees Celsius.
+    Temperature,
+    /// Money, to four decimals.
+    Money,
+    /// A plain number.
+    Number,
+    /// A whole number.
+    Count,
+    /// So many of a package.
+    Packages(EcoString),
+}
+
+impl Scale {
+    /// That of a kind of field; an amount is counted in what it was typed in. `None` for what holds no
+    /// single number.
+    pub(super) fn of(kind: &Kind, text: Option<&str>) -> Option<Self> {
+        Some(match kind {
+            Kind::Length => Self::Length,
+            Kind::Thickness => Self::Thickness,
+            Kind::Angle => Self::Angle,
+            Kind::Share => Self::Share,
+            Kind::Density => Self::Density,
+            Kind::Dose => Self::Dose,
+            Kind::Volume => Self::Volume,
+            Kind::Mass => Self::Mass,
+            Kind::Time => Self::Time,
+            Kind::Temperature => Self::Temperature,
+            Kind::Money => Self::Money,
+            Kind::Number => Self::Number,
+            Kind::Count => Self::Count,
+            Kind::Amount => match Amount::read(text?).ok()? {
+                Amount::Volume(_) => Self::Volume,
+                Amount::Mass(_) => Self::Mass,
+                Amount::Packages { name, .. } => Self::Packages(name),
+            },
+            Kind::Level
+            | Kind::Day
+            | Kind::ShareRange
+            | Kind::NumberRange
+            | Kind::Sieves
+            | Kind::SieveRanges
+            | Kind::Text
+            | Kind::Id
+            | Kind::OneOf(_)
+            | Kind::SomeOf(_)
+            | Kind::Corners => return None,
+        })
+    }
+
+    /// What a text means, in base units; `None` for what is not of this kind.
+    pub(super) fn read(&self, text: &str) -> Option<f64> {
+        fn by<T: Measure>(text: &str, number: impl Fn(T) -> f64) -> Option<f64> {
+            T::read(text).ok().map(number)
+        }
+        match self {
+            Self::Length | Self::Thickness => by::<Length>(text, |v| v.value),
+            Self::Angle => by::<Angle>(text, |v| v.value),
+            Self::Share => by::<Ratio>(text, |v| v.value),
+            Self::Density | Self::Dose => by::<MassDensity>(text, |v| v.value),
+            Self::Volume => by::<Volume>(text, |v| v.value),
+            Self::Mass => by::<Mass>(text, |v| v.value),
+            Self::Time => by::<Time>(text, |v| v.value),
+            Self::Temperature => by::<Celsius>(text, |v| v.0),
+            Self::Money => by::<Money>(text, Money::to_f64),
+            Self::Number => by::<Number>(text, Number::get),
+            Self::Count => text.trim().parse::<u32>().ok().map(f64::from),
+            Self::Packages(of) => match Amount::read(text).ok()? {
+                Amount::Packages { count, name } if name == *of => Some(count),
+                _ => None,
+            },
+        }
+        .filter(|value| value.is_finite())
+    }
+
+    /// A value with the text for it. Where only some numbers can be written (whole ones, money), it is
+    /// the nearest of them.
+    pub(super) fn point(&self, x: f64) -> Point {
+        let text = self.text(x);
+        match self.read(&text) {
+            Some(x) => Point {
+                x,
+                text: Some(text),
+            },
+            None => Point { x, text: None },
+        }
+    }
+
+    /// A number has the shortest digits that are read as it, and the reader is exact.
+    fn text(&self, x: f64) -> EcoString {
+        match self {
+            Self::Length | Self::Thickness => eco_format!("{x} mm"),
+            Self::Angle => eco_format!("{x} rad"),
+            // One and more would be read in two ways as it stands.
+            Self::Share if x.abs() < 1.0 => eco_format!("{x}"),
+            Self::Share => eco_format!("{x} * 100 %"),
+            Self::Density | Self::Dose => eco_format!("{x} kg/mm3"),
+            Self::Volume => eco_format!("{x} mm3"),
+            Self::Mass => eco_format!("{x} kg"),
+            Self::Time => eco_format!("{x} s"),
+            Self::Temperature => eco_format!("{x} C"),
+            Self::Money => eco_format!("{x:.4}"),
+            Self::Number => eco_format!("{x}"),
+            Self::Count => eco_format!("{x:.0}"),
+            Self::Packages(name) => eco_format!("{x} {name}"),
+        }
+    }
+
+    /// A value in the units of a project.
+    ///
+    /// ```
+    /// use hodful_quantities::print::UnitSystem;
+    /// use hodful_takeoff::sweep::Scale;
+    /// assert_eq!(Scale::Thickness.show(38.1, UnitSystem::Us), "1 1/2\"");
+    /// assert_eq!(Scale::Share.show(0.02, UnitSystem::Metric), "2.0 %");
+    /// ```
+    pub fn show(&self, value: f64, units: UnitSystem) -> EcoString {
+        let volume = volume_of_mm3(value);
+        let figure = match self {
+            Self::Length => print::length(length_of_mm(value), units),
+            Self::Thickness => print::thickness(length_of_mm(value), units),
+            Self::Angle => print::angle(angle_of_radians(value), units),
+            Self::Share => print::percentage(ratio_of(value), units),
+            Self::Density => print::density(density_of_kg_per_mm3(value), units),
+            Self::Dose => print::dose(density_of_kg_per_mm3(value), units),
+            Self::Volume if volume.get::<cubic_yard>() >= 1.0 => print::bulk_volume(volume, units),
+            Self::Volume => print::volume(volume, units),
+            Self::Mass => print::mass(mass_of_kg(value), units),
+            Self::Time => return eco_format!("{}", print::time(time_of_seconds(value))),
+            Self::Temperature => print::temperature(Celsius(value), units),
+            Self::Money => return print::fixed(value, 2, units.grouping()).into(),
+            Self::Number => return print::significant(value, DIGITS).into(),
+            Self::Count => return print::fixed(value, 0, units.grouping()).into(),
+            Self::Packages(name) => {
+                return eco_format!("{} × {name}", print::significant(value, DIGITS));
+            }
+        };
+        eco_format!("{figure}")
+    }
+}
