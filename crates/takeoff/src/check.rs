@@ -8,6 +8,7 @@ mod materials;
 mod mixes;
 mod soils;
 mod supply;
+pub(crate) mod uncertain;
 pub(crate) mod values;
 pub(crate) mod walls;
 
@@ -96,7 +97,7 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
     blends::check(project, values);
     let suppliers = supply::suppliers(project, values);
     let phases = supply::phases(project, values);
-    Site {
+    let site = Site {
         build_ups,
         mixes,
         materials,
@@ -112,7 +113,9 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
         phases,
         rule_known: rule.is_some(),
         rule: rule.unwrap_or_default(),
-    }
+    };
+    uncertain::check(project, &site, values);
+    site
 }
 
 /// The name nearest to one that is not there, when one is near enough to be meant.

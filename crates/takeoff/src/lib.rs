@@ -15,6 +15,7 @@ pub mod bench;
 pub mod blend;
 pub mod card;
 mod caution;
+pub mod chances;
 pub mod change;
 pub mod check;
 mod checked;

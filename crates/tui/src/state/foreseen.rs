@@ -3,6 +3,7 @@
 //! `hodful_takeoff::chances` and `hodful_takeoff::forecast`).
 
 use ecow::EcoString;
+use hodful_takeoff::chances::{Chances, USUAL_DRAWS, USUAL_SEED};
 use hodful_takeoff::forecast::Forecast;
 use hodful_takeoff::{Assessed, Project, RuleBook};
 use std::sync::Arc;
@@ -10,6 +11,8 @@ use std::sync::Arc;
 /// What is foreseen of a project.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Foreseen {
+    /// How sure the figures are.
+    pub chances: Result<Chances, EcoString>,
     /// What the records say of the rest.
     pub forecast: Result<Forecast, EcoString>,
 }
@@ -18,11 +21,16 @@ pub struct Foreseen {
 pub fn foresee(project: &Project, rules: &RuleBook) -> Foreseen {
     match Assessed::new(project, rules) {
         Ok(of) => Foreseen {
+            chances: Chances::draw(&of.one(None), USUAL_DRAWS, USUAL_SEED),
             forecast: of.forecast(),
         },
-        Err(_) => Foreseen {
-            forecast: Err("something of the project is refused: see the problems".into()),
-        },
+        Err(_) => {
+            let words = EcoString::from("something of the project is refused: see the problems");
+            Foreseen {
+                chances: Err(words.clone()),
+                forecast: Err(words),
+            }
+        }
     }
 }
 

@@ -5,7 +5,10 @@ use super::Said;
 use crate::State;
 use crate::command::Id;
 use crate::state::Foreseen;
-use ecow::eco_format;
+use ecow::{EcoString, eco_format};
+use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT, chance, packages};
+use hodful_takeoff::chances::{Chances, FigureChances};
+use hodful_takeoff::compare::Line;
 
 pub(super) fn said(state: &State) -> Vec<Said> {
     let mut said = Vec::new();
@@ -18,8 +21,170 @@ pub(super) fn said(state: &State) -> Vec<Said> {
             "This is of before the last change; it is being worked out anew.".into(),
         ));
     }
-    learned(state, foreseen, &mut said);
+    // Records first: they say what really was.
+    let has_records = !state.project().done.is_empty() || !state.project().delivered.is_empty();
+    if has_records {
+        learned(state, foreseen, &mut said);
+    }
+    match &foreseen.chances {
+        Err(words) => said.push(Said::Bad(eco_format!("How sure it is: {words}."))),
+        Ok(chances) => {
+            orders(state, chances, &mut said);
+            figures(state, chances, &mut said);
+            matters(state, chances, &mut said);
+            inputs(state, chances, &mut said);
+        }
+    }
+    if !has_records {
+        learned(state, foreseen, &mut said);
+    }
     said
+}
+
+/// How often each order falls short, and what to order instead.
+fn orders(state: &State, chances: &Chances, said: &mut Vec<Said>) {
+    let project = state.project();
+    let mut rows = Vec::new();
+    for order in &chances.orders {
+        let Some(cover) = &order.cover else { continue };
+        let name = &order.material;
+        let instead = chances.order_for(name, USUAL_SHORT);
+        let instead = instead.and_then(|(_, cover)| cover);
+        rows.push(vec![
+            name.clone(),
+            packages(project, name, cover),
+            order.short.map_or_else(|| "–".into(), chance),
+            instead.map_or_else(|| "–".into(), |cover| packages(project, name, &cover)),
+        ]);
+    }
+    if rows.is_empty() {
+        return;
+    }
+    said.push(Said::Gap);
+    said.push(Said::Head("Is the order enough?".into()));
+    said.push(Said::Columns {
+        head: vec![
+            EcoString::new(),
+            "as worked out".into(),
+            "falls short".into(),
+            "enough 9 times in 10".into(),
+        ],
+        rows,
+        first: vec![2, 3],
+    });
+}
+
+/// Whether a figure stands in the table: nothing twice.
+fn is_told(of: &FigureChances, chances: &Chances) -> bool {
+    match &of.line {
+        Line::Loose(_) | Line::AllMixed | Line::Batches | Line::Cost => true,
+        Line::Mass(name) => chances.figure(&Line::Loose(name.clone())).is_none(),
+        Line::Mixed { .. } => true,
+        _ => false,
+    }
+}
+
+fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
+    let units = state.units();
+    let mut told: Vec<&FigureChances> = chances
+        .figures
+        .iter()
+        .filter(|of| is_told(of, chances))
+        .collect();
+    told.sort_by_key(|of| match of.line {
+        Line::Cost => 0,
+        Line::Batches => 1,
+        Line::Loose(_) | Line::Mass(_) => 2,
+        Line::AllMixed => 3,
+        _ => 4,
+    });
+    let rows = told.iter().map(|of| {
+        let mut cells = vec![of.line.label(), of.line.shown(of.base, units).into()];
+        let at = TOLD.iter().map(|(share, _)| of.sample.at(*share));
+        cells.extend(at.map(|value| EcoString::from(of.line.shown(value, units))));
+        cells
+    });
+    let mut head: Vec<EcoString> = vec![EcoString::new(), "as worked out".into()];
+    head.extend(TOLD.iter().map(|(_, name)| EcoString::from(*name)));
+    said.push(Said::Gap);
+    said.push(Said::Head("How much it may be".into()));
+    said.push(Said::Columns {
+        head,
+        rows: rows.collect(),
+        // Where there is little room: what is enough 8 and 9 times out of ten.
+        first: vec![4, 5, 1],
+    });
+    said.push(Said::words("P80: eight times out of ten it is not more."));
+    if let Some(of) = told
+        .iter()
+        .find(|of| of.line == Line::Cost)
+        .or(told.first())
+    {
+        histogram(state, of, said);
+    }
+}
+
+/// Bars of how often a figure comes out where.
+fn histogram(state: &State, of: &FigureChances, said: &mut Vec<Said>) {
+    const BARS: usize = 9;
+    const LONGEST: u64 = 28;
+    let drawn = of.sample.histogram(BARS);
+    let most = drawn.counts.iter().copied().max().unwrap_or(0);
+    if most == 0 || drawn.counts.len() < 2 {
+        return;
+    }
+    let units = state.units();
+    let sign = if state.looks().signs { "▪" } else { "#" };
+    said.push(Said::Gap);
+    said.push(Said::Head(eco_format!(
+        "{}: how often where",
+        of.line.label()
+    )));
+    let mut from = drawn.lowest;
+    for count in &drawn.counts {
+        let long = u64::try_from(*count).unwrap_or(0) * LONGEST / u64::try_from(most).unwrap_or(1);
+        let bar = sign.repeat(usize::try_from(long).unwrap_or(0));
+        let to = from + drawn.width;
+        said.push(Said::Pair(
+            eco_format!(
+                "{} to {}",
+                of.line.shown(from, units),
+                of.line.shown(to, units)
+            ),
+            bar.into(),
+        ));
+        from = to;
+    }
+}
+
+/// Which input matters most.
+fn matters(state: &State, chances: &Chances, said: &mut Vec<Said>) {
+    let cost = chances.figure(&Line::Cost);
+    let Some(of) = cost.or_else(|| chances.figure(&Line::AllMixed)) else {
+        return;
+    };
+    let causes = of.causes(&chances.inputs, state.units());
+    if causes.is_empty() {
+        return;
+    }
+    said.push(Said::Gap);
+    said.push(Said::Head(eco_format!(
+        "What matters most for {}",
+        of.line.label()
+    )));
+    said.extend(causes.into_iter().map(Said::Under));
+}
+
+/// What was taken to be off by how much, and who says so.
+fn inputs(state: &State, chances: &Chances, said: &mut Vec<Said>) {
+    said.push(Said::Gap);
+    said.push(Said::Head("How far each input may be off".into()));
+    let key = state.keymap().first(Id::Add);
+    said.push(Said::words(format_args!(
+        "{key} adds what you have measured; it stands before a default of ours."
+    )));
+    said.extend(chances.inputs.iter().map(|input| Said::Under(input.said())));
+    said.extend(chances.notes(state.units()).into_iter().map(Said::Words));
 }
 
 /// What the records say of the rest.

@@ -1,0 +1,125 @@
+//! The draws: a site and grounds as they may turn out, evaluated, and the figures read off. Not here: what may be
+//! off (see `inputs`) and what a draw does to the faces (see `faces`).
+
+use super::faces::{Faces, Grounds};
+use super::inputs::Inputs;
+use super::orders::Ordered;
+use crate::checked::Site;
+use crate::compare::{Line, One};
+use crate::evaluate::Evaluation;
+use hodful_chance::{Stream, draws};
+
+/// Everything that the draws need.
+#[derive(Debug)]
+pub(super) struct Drawing<'p> {
+    one: One<'p>,
+    lines: Vec<Line>,
+    pub(super) inputs: Inputs,
+    grounds: Grounds,
+    pub(super) orders: Vec<Ordered>,
+}
+
+/// What came of the draws, each list by draw.
+#[derive(Debug)]
+pub(super) struct Drawn {
+    /// By line; not a number where it cannot be told.
+    pub(super) figures: Vec<Vec<f64>>,
+    /// By input.
+    pub(super) inputs: Vec<Vec<f64>>,
+    /// By order: draws in which it is short; `None` where that cannot be told.
+    pub(super) short: Vec<Option<usize>>,
+    /// Draws in which something was brought back to what can be.
+    pub(super) clamped: usize,
+}
+
+/// What a chunk of draws works on.
+#[derive(Debug)]
+struct Scratch {
+    site: Site,
+    evaluation: Evaluation,
+}
+
+/// One draw.
+#[derive(Debug)]
+struct Row {
+    /// Figures, then inputs.
+    values: Vec<f64>,
+    short: Vec<Option<bool>>,
+    clamped: bool,
+}
+
+impl<'p> Drawing<'p> {
+    pub(super) fn new(one: &One<'p>, lines: Vec<Line>) -> Self {
+        let faces = Faces::of(one);
+        let inputs = Inputs::of(one, &faces);
+        Self {
+            one: *one,
+            lines,
+            grounds: Grounds::new(one, &faces, &inputs),
+            inputs,
+            orders: Ordered::all(one),
+        }
+    }
+
+    pub(super) fn run(&self, count: usize, seed: u64) -> Drawn {
+        let begin = || Scratch {
+            site: self.one.site.clone(),
+            evaluation: Evaluation::default(),
+        };
+        let rows = draws(count, seed, begin, |scratch, stream, _| {
+            self.draw(scratch, stream)
+        });
+        let column = |at: usize| -> Vec<f64> {
+            let value = |row: &Row| row.values.get(at).copied().unwrap_or(f64::NAN);
+            rows.iter().map(value).collect()
+        };
+        let lines = self.lines.len();
+        let short = |at: usize| {
+            let each = rows.iter().map(|row| row.short.get(at).copied().flatten());
+            each.map(|short| short.map(usize::from)).sum()
+        };
+        Drawn {
+            figures: (0..lines).map(column).collect(),
+            inputs: (lines..lines + self.inputs.said.len())
+                .map(column)
+                .collect(),
+            short: (0..self.orders.len()).map(short).collect(),
+            clamped: rows.iter().filter(|row| row.clamped).count(),
+        }
+    }
+
+    fn draw(&self, scratch: &mut Scratch, stream: &mut Stream) -> Row {
+        let Scratch { site, evaluation } = scratch;
+        let mut values = Vec::with_capacity(self.lines.len() + self.inputs.said.len());
+        values.resize(self.lines.len(), f64::NAN);
+        let mut clamped = false;
+        for common in &self.inputs.common {
+            let (first, back) = common.draw(stream, |target, value| target.set(site, value));
+            values.push(first);
+            clamped |= back;
+        }
+        let effect = self.grounds.draw(stream, site, evaluation);
+        if self.inputs.has_thickness {
+            values.push(effect.thickness);
+        }
+        if self.inputs.has_dubbing_out {
+            values.push(effect.dubbing_out);
+        }
+        evaluation.order(site);
+        let one = One {
+            site,
+            evaluation,
+            supply: None,
+            ..self.one
+        };
+        for (value, line) in values.iter_mut().zip(&self.lines) {
+            *value = line.value(&one).unwrap_or(f64::NAN);
+        }
+        let short = self.orders.iter().map(|order| order.is_short(evaluation));
+        Row {
+            values,
+            short: short.collect(),
+            clamped: clamped | effect.clamped,
+        }
+    }
+}

@@ -1,0 +1,258 @@
+//! Chances in sentences, which stand the same on the screen, on paper and on the command line. Not here: the
+//! figures.
+
+use super::{Chances, FigureChances, Input};
+use crate::compare::Line;
+use crate::project::Project;
+use ecow::{EcoString, eco_format};
+use hodful_quantities::mix::Quantity;
+use hodful_quantities::order::Cover;
+use hodful_quantities::print::{UnitSystem, fixed};
+
+/// How often an order may be short unless another share is asked for: nine times out of ten it is enough.
+pub const USUAL_SHORT: f64 = 0.1;
+
+/// The shares of draws that are told beside a figure, as they are written in a table.
+pub const TOLD: [(f64, &str); 4] = [(0.1, "P10"), (0.5, "P50"), (0.8, "P80"), (0.9, "P90")];
+
+/// Smallest share of what a figure varies that is told of an input: one in fifty.
+const SHOWN: f64 = 0.02;
+
+/// Most inputs that are told of a figure.
+const MOST_SHOWN: usize = 5;
+
+/// Numbers up to ten.
+const NUMBERS: [&str; 11] = [
+    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
+];
+
+/// Tenths of a share, when it is of whole tenths.
+fn tenths(share: f64) -> Option<usize> {
+    let tenths = fixed(share * 10.0, 2, UnitSystem::Metric.grouping());
+    (0..=10).find(|of| tenths == format!("{of}.00"))
+}
+
+/// How often something holds: `nine times out of ten`, `95 times out of 100`.
+pub fn often(share: f64) -> EcoString {
+    match tenths(share) {
+        Some(10) => "always".into(),
+        Some(0) => "never".into(),
+        Some(1) => "one time out of ten".into(),
+        Some(of) => eco_format!(
+            "{} times out of ten",
+            NUMBERS.get(of).copied().unwrap_or_default()
+        ),
+        None => eco_format!(
+            "{} times out of 100",
+            fixed(share * 100.0, 0, UnitSystem::Metric.grouping())
+        ),
+    }
+}
+
+/// A chance, rounded so that it is not thought surer than it is: `3 times in 10`, `2 times in 100`, `less than
+/// 1 time in 100`, `in none of the draws`.
+pub fn chance(of: f64) -> EcoString {
+    let places = |times: f64| fixed(of * times, 0, UnitSystem::Metric.grouping());
+    let times = |count: &str| if count == "1" { "time" } else { "times" };
+    if of <= 0.0 {
+        "in none of the draws".into()
+    } else if of >= 1.0 {
+        "in all of the draws".into()
+    } else if of < 0.01 {
+        "less than 1 time in 100".into()
+    } else if (0.095..=0.905).contains(&of) {
+        let count = places(10.0);
+        eco_format!("{count} {} in 10", times(&count))
+    } else {
+        let count = places(100.0);
+        eco_format!("{count} {} in 100", times(&count))
+    }
+}
+
+/// What a share of draws says: `P80: eight times out of ten it is not more`.
+pub fn percentile(share: f64) -> EcoString {
+    let name = fixed(share * 100.0, 0, UnitSystem::Metric.grouping());
+    eco_format!("P{name}: {} it is not more", often(share))
+}
+
+/// `4 × tipped load + 2 × bag`; `nothing`.
+pub fn packages(project: &Project, material: &str, cover: &Cover) -> EcoString {
+    let offered = project.materials.get(material);
+    let each = cover
+        .counts
+        .iter()
+        .filter(|(_, count)| *count > 0)
+        .map(|(at, count)| {
+            let package = offered.and_then(|of| of.packages.get(*at));
+            let name = package.map_or("package", |of| &of.name);
+            format!("{count} × {name}")
+        });
+    let each: Vec<String> = each.collect();
+    if each.is_empty() {
+        "nothing".into()
+    } else {
+        each.join(" + ").into()
+    }
+}
+
+impl FigureChances {
+    /// `sand, loose: 4.0 m³ as worked out; eight times out of ten between 3.6 m³ and 4.9 m³, half the time not
+    /// more than 4.2 m³`.
+    pub fn said(&self, units: UnitSystem) -> EcoString {
+        let shown = |share: f64| self.line.shown(self.sample.at(share), units);
+        let base = self.line.shown(self.base, units);
+        if self
+            .sample
+            .lowest()
+            .total_cmp(&self.sample.highest())
+            .is_eq()
+        {
+            return eco_format!("{}: {base}, whatever is off", self.line.label());
+        }
+        eco_format!(
+            "{}: {base} as worked out; eight times out of ten between {} and {}, half the time not more than {}",
+            self.line.label(),
+            shown(0.1),
+            shown(0.9),
+            shown(0.5),
+        )
+    }
+
+    /// What it varies by, the most first: `thickness of scratch makes 62 % of how far it varies`.
+    pub fn causes(&self, inputs: &[Input], units: UnitSystem) -> Vec<EcoString> {
+        let ranked = self.ranked().into_iter().take(MOST_SHOWN);
+        let seen = ranked.filter(|(_, share)| *share >= SHOWN);
+        seen.filter_map(|(at, share)| {
+            let percent = fixed(share * 100.0, 0, units.grouping());
+            let words = &inputs.get(at)?.words;
+            Some(eco_format!(
+                "{words} makes {percent} % of how far it varies"
+            ))
+        })
+        .collect()
+    }
+}
+
+impl Input {
+    /// `thickness of scratch: 90 % to 125 % of what is written (a default of ours; …)`.
+    pub fn said(&self) -> EcoString {
+        eco_format!("{}: {} ({})", self.words, self.spread, self.source)
+    }
+}
+
+impl Chances {
+    /// `nine times out of ten 4.2 m³ of sand is enough; the order as it stands (4 × tipped load, 4.0 m³) falls
+    /// short 3 times in 10`. `None` where nothing can be told of the material.
+    pub fn order_said(
+        &self,
+        project: &Project,
+        material: &str,
+        may_be_short: f64,
+        units: UnitSystem,
+    ) -> Option<EcoString> {
+        let order = self.order(material)?;
+        let figure = self.need_of(material)?;
+        let (need, _) = self.order_for(material, may_be_short)?;
+        let enough = amount(figure, &need, units)?;
+        let often = often(1.0 - may_be_short);
+        let first = eco_format!("{often} {enough} of {material} is enough");
+        let (Some(short), Some(cover)) = (order.short, &order.cover) else {
+            return Some(eco_format!(
+                "{first}; no package of it can be held against that"
+            ));
+        };
+        let packages = packages(project, material, cover);
+        let there = amount(figure, &order.there, units);
+        let there = there.map_or_else(EcoString::new, |there| {
+            if is_something(&order.stock) {
+                eco_format!(", with the yard {there}")
+            } else {
+                eco_format!(", {there}")
+            }
+        });
+        Some(eco_format!(
+            "{first}; the order as it stands ({packages}{there}) falls short {}",
+            chance(short)
+        ))
+    }
+
+    /// `order 5 × tipped load of sand to be short no more than 1 time in 10`; `None` where no package covers it.
+    pub fn advice(
+        &self,
+        project: &Project,
+        material: &str,
+        may_be_short: f64,
+    ) -> Option<EcoString> {
+        let (_, cover) = self.order_for(material, may_be_short)?;
+        let packages = packages(project, material, &cover?);
+        let times = if may_be_short > 0.0 {
+            eco_format!("no more than {}", chance(may_be_short))
+        } else {
+            chance(0.0)
+        };
+        Some(eco_format!(
+            "order {packages} of {material} to be short {times}"
+        ))
+    }
+
+    /// Every order with what to order instead, a sentence each.
+    pub fn said(&self, project: &Project, units: UnitSystem) -> Vec<EcoString> {
+        let mut lines = Vec::new();
+        for order in &self.orders {
+            let name = &order.material;
+            lines.extend(self.order_said(project, name, USUAL_SHORT, units));
+            if order.short.is_some_and(|short| short > USUAL_SHORT) {
+                lines.extend(self.advice(project, name, USUAL_SHORT));
+            }
+        }
+        lines
+    }
+
+    /// How the chances come about and what they leave out.
+    pub fn notes(&self, units: UnitSystem) -> Vec<EcoString> {
+        let count = |of: usize| -> EcoString {
+            let digits = of.to_string();
+            let number = digits.parse().unwrap_or(f64::NAN);
+            fixed(number, 0, units.grouping()).into()
+        };
+        let defaults = self.inputs.iter().filter(|input| input.is_default).count();
+        let mut notes = vec![
+            eco_format!(
+                "{} draws from the seed {}: in each, every input has one value out of its spread, and each face a thickness of its own.",
+                count(self.draws),
+                self.seed
+            ),
+            "What an input makes of how far a figure varies is the square of their correlation (Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory); what is left comes from inputs together and from rounding up.".into(),
+            "Equal walls of one entry are drawn by one value that stands for all: what they bring together over flat surfaces is exact, at rounded edges their mean.".into(),
+            "Surfaces are taken as measured, and water is left out: nobody orders it.".into(),
+        ];
+        if defaults > 0 {
+            notes.push(eco_format!(
+                "{} of {} inputs are off by a default and not by what the project says; put in what was measured.",
+                count(defaults),
+                count(self.inputs.len())
+            ));
+        }
+        if self.clamped > 0 {
+            notes.push(eco_format!(
+                "In {} of {} draws something was brought back to what can be: a share to 0 %, a thickness to nothing.",
+                count(self.clamped),
+                count(self.draws)
+            ));
+        }
+        notes
+    }
+}
+
+/// A quantity in the measure of a figure.
+fn amount(figure: &FigureChances, of: &Quantity, units: UnitSystem) -> Option<EcoString> {
+    let value = match figure.line {
+        Line::Mass(_) => of.mass?.value,
+        _ => of.loose?.value,
+    };
+    Some(figure.line.shown(value, units).into())
+}
+
+fn is_something(of: &Quantity) -> bool {
+    of.loose.is_some_and(|v| v.value > 0.0) || of.mass.is_some_and(|m| m.value > 0.0)
+}
