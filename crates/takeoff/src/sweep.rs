@@ -33,8 +33,12 @@ pub const MOST_POINTS: usize = 2_000;
 /// Values worked out by one task when walls stay as they are.
 const LIGHT_CHUNK: usize = 16;
 
-/// Values worked out by one task when walls are done again: each lays a bench of its own.
-const WHOLE_CHUNK: usize = 64;
+/// Least values worked out by one task when walls are done again, because each task lays a bench of its
+/// own. No value depends on another, so that tasks may be as long as there are cores for.
+const WHOLE_CHUNK: usize = 32;
+
+/// Digits of a value behind those of the range, past which it is rounded, so that its text is short.
+const DIGITS: f64 = 8.0;
 
 /// Titles of things that are told one by one.
 const MOST_TOLD: usize = 3;
@@ -103,7 +107,7 @@ pub struct Count {
 pub struct Step {
     /// [`Line::Packages`] or [`Line::Batches`].
     pub of: Line,
-    /// The last value known to do with `before`; a millionth of the range farther it no longer does.
+    /// The last value known to do with `before`; a hundred-thousandth of the range farther it no longer does.
     pub at: f64,
     /// What does until there.
     pub before: Count,
@@ -161,10 +165,11 @@ pub fn sweep(bench: &Bench, ask: &Ask, lines: &[Line]) -> Result<Sweep, EcoStrin
     let way = Way::new(bench, ask, lines);
     let now = way.now();
     let known = field.present.map(f64::to_bits);
-    let chunk = if way.is_light() {
+    let chunk = if way.is_short() {
         LIGHT_CHUNK
     } else {
-        WHOLE_CHUNK
+        let each = points.len().div_ceil(rayon::current_num_threads());
+        each.max(WHOLE_CHUNK)
     };
     let readings: Vec<_> = points
         .par_chunks(chunk)
@@ -202,19 +207,34 @@ pub fn sweep(bench: &Bench, ask: &Ask, lines: &[Line]) -> Result<Sweep, EcoStrin
     })
 }
 
-/// The values, rising, each once, each with the text that is read as it.
+/// The values, rising, each once, each with the text that is read as it. The ends are as they were asked
+/// for, and what lies between is rounded far past what anybody sees.
 fn points(scale: &Scale, from: f64, to: f64, count: usize) -> Vec<Point> {
     let last = u32::try_from(count.clamp(2, MOST_POINTS) - 1).unwrap_or(1);
-    let each = (0..=last).map(|i| {
-        if i == last {
-            to
-        } else {
-            from + (to - from) * f64::from(i) / f64::from(last)
+    let decimals = decimals(from, to);
+    let each = (0..=last).map(|i| match i {
+        0 => scale.point(from),
+        i if i == last => scale.point(to),
+        i => {
+            let x = from + (to - from) * f64::from(i) / f64::from(last);
+            scale.rounded(x, decimals)
         }
     });
-    let mut points: Vec<Point> = each.map(|x| scale.point(x)).collect();
+    let mut points: Vec<Point> = each.collect();
     points.dedup_by(|a, b| a.x <= b.x);
     points
+}
+
+/// Decimals to which values of a range are rounded.
+fn decimals(from: f64, to: f64) -> usize {
+    let places = DIGITS - libm::floor(libm::log10(to - from));
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between 0 and 400; of a range of nothing the most"
+    )]
+    let places = places.clamp(0.0, 400.0) as usize;
+    places
 }
 
 /// A field that some things have, with what it holds.
@@ -236,12 +256,11 @@ impl Field {
                 return Err(eco_format!("there is no field '{key}' here"));
             };
             let Some(scale) = Scale::of(&row.kind, row.text.as_deref()) else {
-                return Err(match row.kind {
-                    form::Kind::Amount => eco_format!(
-                        "give '{}' an amount first, so that it is known what it is counted in",
-                        row.label
-                    ),
-                    _ => eco_format!("'{}' is not a single number", row.label),
+                let label = row.label;
+                return Err(if row.kind == form::Kind::Amount {
+                    eco_format!("give '{label}' an amount first, to say what it is counted in")
+                } else {
+                    eco_format!("'{label}' is not a single number")
                 });
             };
             let value = match (&row.text, &row.default) {
@@ -312,5 +331,3 @@ fn told(project: &Project, subjects: &[Subject]) -> EcoString {
 
 #[cfg(test)]
 mod tests;
-#[cfg(test)]
-mod timing;

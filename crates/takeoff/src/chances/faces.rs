@@ -183,20 +183,19 @@ impl Grounds {
     fn add_dubbing(&mut self, face: &Face, sd: f64) {
         let same =
             |of: &&mut Dubbing| of.build_up == face.build_up && of.background == face.background;
-        let at = match self.dubbing.iter_mut().find(same) {
-            Some(of) => of,
-            None => {
-                self.dubbing.push(Dubbing {
-                    build_up: face.build_up,
-                    background: face.background,
-                    field: 0.0,
-                    terms: Vec::new(),
-                });
-                let Some(last) = self.dubbing.last_mut() else {
-                    return;
-                };
-                last
-            }
+        let at = if let Some(of) = self.dubbing.iter_mut().find(same) {
+            of
+        } else {
+            self.dubbing.push(Dubbing {
+                build_up: face.build_up,
+                background: face.background,
+                field: 0.0,
+                terms: Vec::new(),
+            });
+            let Some(last) = self.dubbing.last_mut() else {
+                return;
+            };
+            last
         };
         at.field += face.field * face.count;
         if sd > 0.0 {

@@ -348,16 +348,14 @@ fn said(entry: &Entry<'_>) -> Input {
     let what = typed.of.word();
     let text = |level: &Option<Typed<Level>>| level.as_ref().map(|of| EcoString::from(of.text()));
     let has = || EcoString::from("what the project has");
-    let spread = match (text(&typed.lowest), text(&typed.highest)) {
-        (Some(lowest), Some(highest)) => {
-            let likely = text(&typed.likely).unwrap_or_else(has);
-            eco_format!("{lowest} to {highest}, most likely {likely}")
-        }
-        _ => {
-            let mean = text(&typed.mean).unwrap_or_else(has);
-            let sd = text(&typed.spread).unwrap_or_default();
-            eco_format!("mean {mean}, standard deviation {sd}")
-        }
+    let spread = if let (Some(lowest), Some(highest)) = (text(&typed.lowest), text(&typed.highest))
+    {
+        let likely = text(&typed.likely).unwrap_or_else(has);
+        eco_format!("{lowest} to {highest}, most likely {likely}")
+    } else {
+        let mean = text(&typed.mean).unwrap_or_else(has);
+        let sd = text(&typed.spread).unwrap_or_default();
+        eco_format!("mean {mean}, standard deviation {sd}")
     };
     Input {
         words: typed.name.as_ref().map_or_else(

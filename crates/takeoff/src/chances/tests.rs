@@ -331,6 +331,7 @@ fn refused(of: Uncertain) -> Vec<String> {
 }
 
 #[test]
+#[allow(clippy::too_many_lines, reason = "one row a refusal")]
 fn what_is_no_spread_is_refused() {
     let thickness = || Uncertain::of(UncertainInput::Thickness, None);
     let loss = || Uncertain::of(UncertainInput::Loss, None);

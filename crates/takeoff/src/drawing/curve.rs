@@ -135,7 +135,7 @@ impl Chart<'_> {
         let mut before: Option<(f64, f64)> = None;
         for (x, value) in zip(&self.sweep.xs, &self.curve.values) {
             let Some(value) = value else {
-                self.end(drawing, &mut line);
+                Self::end(drawing, &mut line);
                 before = None;
                 continue;
             };
@@ -157,11 +157,11 @@ impl Chart<'_> {
             line.push(self.place(*x, *value));
             before = Some((*x, *value));
         }
-        self.end(drawing, &mut line);
+        Self::end(drawing, &mut line);
     }
 
     /// Ends a stretch of the curve; a value that stands alone is a cross.
-    fn end(&self, drawing: &mut Drawing, line: &mut Vec<Point>) {
+    fn end(drawing: &mut Drawing, line: &mut Vec<Point>) {
         match line.as_slice() {
             [] => {}
             [[u, v]] => {
@@ -211,10 +211,9 @@ impl Chart<'_> {
         ));
         for limit in &self.sweep.limits {
             let at = self.sweep.scale.show(limit.at, units);
-            captions.push(match limit.source {
-                Some(source) => eco_format!("dashed at {at}: {}; {source}", limit.words),
-                None => eco_format!("dashed at {at}: {}", limit.words),
-            });
+            let source = limit.source.map(|source| eco_format!("; {source}"));
+            let source = source.unwrap_or_default();
+            captions.push(eco_format!("dashed at {at}: {}{source}", limit.words));
         }
     }
 }

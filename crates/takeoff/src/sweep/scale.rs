@@ -123,6 +123,12 @@ impl Scale {
         }
     }
 
+    /// The same of a value rounded to so many decimals.
+    pub(super) fn rounded(&self, x: f64, decimals: usize) -> Point {
+        let rounded = format!("{x:.decimals$}").parse();
+        self.point(rounded.unwrap_or(x))
+    }
+
     /// A number has the shortest digits that are read as it, and the reader is exact.
     fn text(&self, x: f64) -> EcoString {
         match self {

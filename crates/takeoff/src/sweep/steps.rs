@@ -59,6 +59,7 @@ pub(super) fn find(
         return (Vec::new(), dense);
     };
     let within = (last.x - first.x) * STEP_WITHIN;
+    let decimals = super::decimals(first.x, last.x);
     let ends = zip(points, readings).map(|(point, reading)| Some((point.x, reading.as_ref()?)));
     let stretches: Vec<_> = zip(ends.clone(), ends.skip(1))
         .filter_map(|(from, to)| Some((from?, to?)))
@@ -72,6 +73,7 @@ pub(super) fn find(
                 scale,
                 told: &told,
                 within,
+                decimals,
                 looks: 0,
                 found: Vec::new(),
             };
@@ -132,6 +134,7 @@ struct Search<'a> {
     told: &'a [bool],
     /// How near a step is to be found.
     within: f64,
+    decimals: usize,
     looks: usize,
     found: Vec<Found>,
 }
@@ -163,7 +166,7 @@ impl Search<'_> {
             return None;
         }
         self.looks += 1;
-        let Point { x, text } = self.scale.point(f64::midpoint(from, to));
+        let Point { x, text } = self.scale.rounded(f64::midpoint(from, to), self.decimals);
         let text = text.filter(|_| x > from && x < to)?;
         Some((x, self.worker.read(&text)))
     }

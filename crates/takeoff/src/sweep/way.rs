@@ -1,13 +1,14 @@
-//! How the figures are had for one value of a field: the short way over the sums of the walls, and the
-//! whole way over a bench. Not here: which values.
+//! How the figures are had for one value of a field: the short way over the sums of the walls, which are
+//! summed again where a depth of a background moves, and the whole way over a bench. Not here: which
+//! values.
 
 use super::Ask;
 use crate::bench::Bench;
 use crate::check::site;
 use crate::check::values::Values;
-use crate::checked::Site;
+use crate::checked::{CheckedFace, FindWall, Site};
 use crate::compare::{Line, One};
-use crate::evaluate::Evaluation;
+use crate::evaluate::{CHUNK, Evaluation, FaceFigures, Ground, Sums};
 use crate::form::{self, Subject};
 use crate::headline::Headline;
 use crate::problem::{Place, Problem};
@@ -61,7 +62,12 @@ pub(super) struct Way<'a> {
     /// By build-up, the least room for coats on any face, mm; `None` when every value goes the whole
     /// way.
     rooms: Option<Vec<f64>>,
+    /// Every face, by chunk of walls, when they are to be summed again.
+    faces: Vec<Vec<Face<'a>>>,
 }
+
+/// A face with its figures, and how many such walls there are.
+type Face<'a> = (u32, &'a CheckedFace, &'a FaceFigures);
 
 impl<'a> Way<'a> {
     pub(super) fn new(bench: &'a Bench, ask: &'a Ask, lines: &'a [Line]) -> Self {
@@ -73,10 +79,17 @@ impl<'a> Way<'a> {
                 .push(&problem.message);
         }
         // A wall that is left out may count again, and then the sums are others.
-        let light = bench.left_out() == 0 && ask.subjects.iter().all(|of| leaves_walls(*of));
+        let short = bench.left_out() == 0 && ask.subjects.iter().all(|of| leaves_walls(*of));
+        let is_depth = |of: &Subject| matches!(of, Subject::Background(_));
+        let faces = if short && ask.subjects.iter().any(is_depth) {
+            faces(bench)
+        } else {
+            Vec::new()
+        };
         Self {
             things: things(bench.project(), lines),
-            rooms: light.then(|| rooms(bench)),
+            rooms: short.then(|| rooms(bench)),
+            faces,
             bench,
             ask,
             lines,
@@ -98,7 +111,7 @@ impl<'a> Way<'a> {
         self.bench.project()
     }
 
-    pub(super) fn is_light(&self) -> bool {
+    pub(super) fn is_short(&self) -> bool {
         self.rooms.is_some()
     }
 
@@ -153,10 +166,11 @@ impl<'a> Way<'a> {
     }
 }
 
-/// Whether what is typed in a thing changes neither walls nor what is summed over them.
+/// Whether a number typed in a thing leaves every wall and what was measured of it as it is.
 fn leaves_walls(subject: Subject) -> bool {
     match subject {
-        Subject::Mixer
+        Subject::Background(_)
+        | Subject::Mixer
         | Subject::Coat { .. }
         | Subject::Mix(_)
         | Subject::Material(_)
@@ -166,9 +180,7 @@ fn leaves_walls(subject: Subject) -> bool {
         | Subject::Supplier(_)
         | Subject::Buying
         | Subject::Phase(_) => true,
-        // A depth of a background is part of the sums.
-        Subject::Background(_)
-        | Subject::Project
+        Subject::Project
         | Subject::BuildUp(_)
         | Subject::Alternative(_)
         | Subject::Alteration { .. }
@@ -179,6 +191,25 @@ fn leaves_walls(subject: Subject) -> bool {
         | Subject::Opening { .. }
         | Subject::Pocket { .. } => false,
     }
+}
+
+/// Every face of the walls, by the chunks in which the bench sums them.
+fn faces(bench: &Bench) -> Vec<Vec<Face<'_>>> {
+    let mut chunks: Vec<Vec<Face<'_>>> = Vec::new();
+    for at in 0..bench.project().walls.len() {
+        if at.is_multiple_of(CHUNK) {
+            chunks.push(Vec::new());
+        }
+        let (Some(wall), Some(chunk)) = (bench.find(at), chunks.last_mut()) else {
+            continue;
+        };
+        for (face, figures) in zip(&wall.entry.faces, bench.faces(at)) {
+            if let (Some(face), Some(figures)) = (face, figures) {
+                chunk.push((wall.entry.count, face, figures));
+            }
+        }
+    }
+    chunks
 }
 
 /// What is counted for some figures.
@@ -286,6 +317,9 @@ impl Worker<'_> {
         if is_cramped(rooms, &site) {
             return Short::NoRoom;
         }
+        if !way.faces.is_empty() {
+            evaluation.grounds = summed(&way.faces, &site);
+        }
         evaluation.order(&site);
         Short::Told(Some(way.reading(&One {
             project: bare,
@@ -310,6 +344,20 @@ impl Light {
             },
         }
     }
+}
+
+/// What all faces bring to the coats: added in the order of the bench, so that it is the same to the last
+/// bit.
+fn summed(faces: &[Vec<Face<'_>>], site: &Site) -> Vec<Ground> {
+    let mut all = Sums::new(site);
+    for chunk in faces {
+        let mut sums = Sums::new(site);
+        for (count, face, figures) in chunk {
+            sums.add_face(site, *count, face, figures);
+        }
+        all.add(&sums);
+    }
+    all.grounds
 }
 
 /// Whether coats could be more than some face has room for.

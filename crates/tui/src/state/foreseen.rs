@@ -19,18 +19,16 @@ pub struct Foreseen {
 
 /// Looks ahead. It may take some tenths of a second for a large project.
 pub fn foresee(project: &Project, rules: &RuleBook) -> Foreseen {
-    match Assessed::new(project, rules) {
-        Ok(of) => Foreseen {
-            chances: Chances::draw(&of.one(None), USUAL_DRAWS, USUAL_SEED),
-            forecast: of.forecast(),
-        },
-        Err(_) => {
-            let words = EcoString::from("something of the project is refused: see the problems");
-            Foreseen {
-                chances: Err(words.clone()),
-                forecast: Err(words),
-            }
-        }
+    let Ok(of) = Assessed::new(project, rules) else {
+        let words = EcoString::from("something of the project is refused: see the problems");
+        return Foreseen {
+            chances: Err(words.clone()),
+            forecast: Err(words),
+        };
+    };
+    Foreseen {
+        chances: Chances::draw(&of.one(None), USUAL_DRAWS, USUAL_SEED),
+        forecast: of.forecast(),
     }
 }
 

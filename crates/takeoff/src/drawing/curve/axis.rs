@@ -292,8 +292,7 @@ fn of_dimension(dimension: Dimension, most: f64, units: UnitSystem) -> Shown {
         Dimension::Mass if us => Shown::of(Mass::new::<pound>(1.0).value, "lb"),
         Dimension::Mass => Shown::of(Mass::new::<kilogram>(1.0).value, "kg"),
         Dimension::Money => Shown::of(1.0, "money"),
-        Dimension::Count => Shown::of(1.0, "number"),
-        Dimension::Number => Shown::of(1.0, "number"),
+        Dimension::Count | Dimension::Number => Shown::of(1.0, "number"),
         // No figure of a comparison is one of these.
         Dimension::Length => of_scale(&Scale::Length, most, units),
         Dimension::Density => of_scale(&Scale::Density, most, units),

@@ -77,9 +77,8 @@ fn orders(state: &State, chances: &Chances, said: &mut Vec<Said>) {
 /// Whether a figure stands in the table: nothing twice.
 fn is_told(of: &FigureChances, chances: &Chances) -> bool {
     match &of.line {
-        Line::Loose(_) | Line::AllMixed | Line::Batches | Line::Cost => true,
+        Line::Loose(_) | Line::AllMixed | Line::Batches | Line::Cost | Line::Mixed { .. } => true,
         Line::Mass(name) => chances.figure(&Line::Loose(name.clone())).is_none(),
-        Line::Mixed { .. } => true,
         _ => false,
     }
 }
