@@ -5,17 +5,22 @@
 //! - [`deliveries`]: who brings it, when, as a part of that list;
 //! - [`batch_cards`]: what goes into the mixer;
 //! - [`dimension_sheet`]: every wall and opening as it was typed, drawn, and its surfaces;
-//! - [`summary`]: the figures on a page or two, the coats, what is refused and what is doubtful.
+//! - [`summary`]: the figures on a page or two, the coats, what is refused and what is doubtful;
+//! - [`comparison`]: options side by side, and what makes the differences;
+//! - [`forecast`]: what the walls took so far, and what the rest takes.
 //!
 //! Each is made from [`Facts`]. A document has no rounding left to do: every figure stands in it as it is
 //! shown, beside its value in the same unit. Not here: formats (see the exchange crate) and computing a
 //! figure.
 
 mod batch_card;
+mod beside;
 mod cells;
+mod comparison;
 mod deliveries;
 mod dimension_sheet;
 mod facts;
+mod forecast;
 mod order_list;
 mod pictures;
 mod summary;
@@ -23,9 +28,12 @@ mod tolerance;
 mod words;
 
 pub use batch_card::batch_cards;
+pub use beside::{Beside, is_seen};
+pub use comparison::{comparison, digits, unit_of};
 pub use deliveries::deliveries;
 pub use dimension_sheet::dimension_sheet;
 pub use facts::Facts;
+pub use forecast::forecast;
 pub use order_list::order_list;
 pub use pictures::elevation;
 pub use summary::summary;
@@ -64,6 +72,10 @@ pub enum Paper {
     BatchCard,
     /// Surfaces, volumes and what is doubtful, on a page or two.
     Summary,
+    /// Options side by side.
+    Comparison,
+    /// What the rest takes, by what the walls took so far.
+    Forecast,
 }
 
 /// One piece of a document.

@@ -54,6 +54,12 @@ pub struct AllReport {
     pub order: OrderReport,
     /// The cards beside the mixer, when there is one.
     pub cards: Option<crate::CardsReport>,
+    /// Options side by side, when there are any.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub comparison: Option<crate::CompareReport>,
+    /// What the rest takes, when something is recorded.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub forecast: Option<crate::ForecastReport>,
 }
 
 /// One coat of one build-up.

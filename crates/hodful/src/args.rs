@@ -188,13 +188,59 @@ pub(crate) enum Command {
         #[command(flatten)]
         output: Output,
     },
+    /// Prints options of the project side by side, or two projects
+    ///
+    /// Each figure with its difference to the base, and what makes the difference: thickness, edges,
+    /// loss, whole packages and the like, which add up to it. The base is the project as it stands, or
+    /// the first of two files; with two files it tells too which walls are new, gone or otherwise. Exits
+    /// with 1 when an option does not fit the project or is refused; the others are printed.
+    #[command(
+        after_help = "Examples:\n  hodful compare barn.hodful.json\n  hodful compare barn.hodful.json barn-as-built.hodful.json"
+    )]
+    Compare {
+        #[command(flatten)]
+        input: Input,
+        /// A second project file, to be held against the first; - reads standard input
+        #[arg(conflicts_with_all = ["base", "only"])]
+        other: Option<PathBuf>,
+        /// The option that the others are held against
+        #[arg(long, value_name = "NAME")]
+        base: Option<String>,
+        /// Only this option; can be given several times
+        #[arg(long, value_name = "NAME")]
+        only: Vec<String>,
+        #[command(flatten)]
+        output: Output,
+    },
+    /// Prints what one field does to the order, over a range
+    ///
+    /// A coat from nothing to two inches, say: what becomes of batches, materials and cost, where one
+    /// package or batch more is needed, and which limits stand in the range. Without --from and --to it
+    /// goes over a sensible range. JSON and CSV have all points.
+    #[command(
+        after_help = "Examples:\n  hodful sweep barn.hodful.json --coat fill --from 0 --to 2in\n  hodful sweep barn.hodful.json loss --coat scratch --of 'yard sand' --of cost"
+    )]
+    Sweep(Box<SweepOf>),
+    /// Prints what the rest takes, by what the walls took so far
+    ///
+    /// The records of the project say what coats took on some walls. What the rest takes is forecast from
+    /// it, with what was used, what lies in the yard, and what is still to order, beside what that would
+    /// be without the records. CSV has the materials.
+    #[command(after_help = "Example:\n  hodful forecast barn.hodful.json")]
+    Forecast {
+        #[command(flatten)]
+        input: Input,
+        #[command(flatten)]
+        output: Output,
+    },
     /// Writes documents of the project to a file
     ///
     /// The ending of PATH says the format: .pdf, .html and .md for people, .xlsx and .csv for
     /// spreadsheets, .json for programs, .svg for the drawings. One file a drawing is written beside
     /// PATH when there are several. The order list, dimension sheet, batch cards and summary are
-    /// written all together, or one of them by --what; CSV holds one document, the order list when
-    /// nothing else is said. A file that is there already is left alone without --force.
+    /// written all together, with the comparison where there are options and the forecast where there
+    /// are records; or one of them by --what. CSV holds one document, the order list when nothing else
+    /// is said. A file that is there already is left alone without --force.
     #[command(
         after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order"
     )]
@@ -275,10 +321,74 @@ fn temperature(text: &str) -> Result<Typed<Celsius>, Misread> {
 }
 
 /// The project to read.
-#[derive(Debug, Args)]
+#[derive(Debug, Clone, Args)]
 pub(crate) struct Input {
     /// The project file; - reads standard input
     pub(crate) file: PathBuf,
+}
+
+/// One field over a range.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct SweepOf {
+    #[command(flatten)]
+    pub(crate) input: Input,
+    /// The field: thickness, loss, yield, moisture, length ...
+    #[arg(default_value = "thickness")]
+    pub(crate) field: String,
+    #[command(flatten)]
+    pub(crate) at: At,
+    /// One end of the range: 0, 1/2in, 5%
+    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
+    pub(crate) from: Option<String>,
+    /// The other end
+    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
+    pub(crate) to: Option<String>,
+    /// How many values of JSON, CSV and the drawing, both ends included
+    #[arg(long, value_name = "COUNT")]
+    pub(crate) points: Option<usize>,
+    /// A figure: batches, cost, placed, mixed or the name of a material; can be given several times
+    #[arg(long = "of", value_name = "FIGURE")]
+    pub(crate) figures: Vec<String>,
+    /// Draws each figure to an SVG file, one beside this path for each when there are several
+    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
+    pub(crate) svg: Option<PathBuf>,
+    /// Writes over a drawing that is there already
+    #[arg(long)]
+    pub(crate) force: bool,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// The thing whose field it is.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct At {
+    /// The coat, in every build-up that has one of that name
+    #[arg(long, value_name = "NAME")]
+    pub(crate) coat: Option<String>,
+    /// The coat of this build-up alone
+    #[arg(long, value_name = "NAME")]
+    pub(crate) build_up: Option<String>,
+    /// The background
+    #[arg(long, value_name = "NAME")]
+    pub(crate) background: Option<String>,
+    /// The mix
+    #[arg(long, value_name = "NAME")]
+    pub(crate) mix: Option<String>,
+    /// The material
+    #[arg(long, value_name = "NAME")]
+    pub(crate) material: Option<String>,
+    /// The package of the material
+    #[arg(long, value_name = "NAME")]
+    pub(crate) package: Option<String>,
+    /// The wall
+    #[arg(long, value_name = "ID")]
+    pub(crate) wall: Option<String>,
+    /// The opening; of every wall that has one of that name when no wall is given
+    #[arg(long, value_name = "ID")]
+    pub(crate) opening: Option<String>,
+    /// The mixer
+    #[arg(long)]
+    pub(crate) mixer: bool,
 }
 
 /// How to print figures.
@@ -338,6 +448,10 @@ pub(crate) enum What {
     Card,
     /// The chief figures, coats, build-ups and what is doubtful
     Summary,
+    /// Options side by side, and what makes the differences
+    Comparison,
+    /// What the rest takes, by what the walls took so far
+    Forecast,
     /// All of these
     All,
 }

@@ -1,6 +1,7 @@
 //! One function a command. Not here: tables (see `show`).
 
 mod export;
+mod outlook;
 mod soils;
 
 use crate::args::{Cli, Command, Format, Input, Output};
@@ -79,6 +80,21 @@ pub(crate) fn run(command: Command) -> Result<End> {
             name,
             output,
         } => soils::blend(&input, name.as_deref(), output),
+        Command::Compare {
+            input,
+            other,
+            base,
+            only,
+            output,
+        } => {
+            if let Some(other) = other {
+                return outlook::projects(&input, &other, output);
+            }
+            let base = base.as_deref();
+            outlook::options(&input, &outlook::Wanted { base, only: &only }, output)
+        }
+        Command::Sweep(of) => outlook::sweep(&of),
+        Command::Forecast { input, output } => outlook::forecast(&input, output),
         Command::Export {
             input,
             to,
@@ -172,6 +188,19 @@ fn read(path: &Path) -> Result<Result<Project, Vec<Problem>>> {
     })
 }
 
+/// Tells what is refused in a file.
+fn refused(problems: &[Problem], path: &Path) -> End {
+    say(show::problems(problems).trim_end());
+    let refused = problems.iter();
+    let refused = refused.filter(|problem| problem.severity == Severity::Refused);
+    say(&format!(
+        "hodful: {} in '{}'; no figures are given until it is mended",
+        show::count(refused.count(), "thing is refused", "things are refused"),
+        shown(path)
+    ));
+    End::Problems
+}
+
 /// What a command prints, and how it ends.
 struct Answer {
     bytes: Vec<u8>,
@@ -205,22 +234,7 @@ fn with_answer(
     answer: impl FnOnce(&Assessed<'_>) -> Result<Answer>,
 ) -> Result<End> {
     let rules = file::rules();
-    let refused = |problems: &[Problem]| {
-        say(show::problems(problems).trim_end());
-        say(&format!(
-            "hodful: {} in '{}'; no figures are given until it is mended",
-            show::count(
-                problems
-                    .iter()
-                    .filter(|p| p.severity == Severity::Refused)
-                    .count(),
-                "thing is refused",
-                "things are refused"
-            ),
-            shown(&input.file)
-        ));
-        Ok(End::Problems)
-    };
+    let refused = |problems: &[Problem]| Ok(refused(problems, &input.file));
     let mut project = match read(&input.file)? {
         Ok(project) => project,
         Err(problems) => return refused(&problems),

@@ -3,22 +3,29 @@
 
 mod blend;
 mod card;
+mod columns;
+mod compare;
 pub(crate) mod crew;
+mod forecast;
 mod measure;
 mod order;
 mod problems;
 mod soils;
 pub(crate) mod supply;
+mod sweep;
 mod table;
 mod tree;
 mod units;
 
 pub(crate) use blend::blends;
 pub(crate) use card::cards;
+pub(crate) use compare::{options, projects};
+pub(crate) use forecast::forecast;
 pub(crate) use measure::measure;
 pub(crate) use order::{cautions, order};
 pub(crate) use problems::{check, problems};
 pub(crate) use soils::{hand, settle, soils};
+pub(crate) use sweep::{round_values, sweep};
 pub(crate) use tree::explain;
 
 use hodful_project_file as file;

@@ -21,8 +21,8 @@ pub(crate) fn place(name: &Name) -> Place {
     Place::project().thing("option", name.clone())
 }
 
-/// The project as it is under an option. Walls that no change is about are held by the same reference as
-/// in the project.
+/// The project as it is under an option, without any option of its own. Walls that no change is about are
+/// held by the same reference as in the project.
 ///
 /// # Errors
 /// Every change that does not fit, with its place: the option that it stands in, which may be one that
@@ -65,6 +65,8 @@ pub fn apply(project: &Project, name: &str) -> Result<Project, Vec<Problem>> {
             }
         }
     }
+    // Options of an option are those of the project, and are told there.
+    changed.options.clear();
     if problems.is_empty() {
         Ok(changed)
     } else {

@@ -1,14 +1,15 @@
 //! `hodful export`: documents of a project into a file. Not here: what stands in a document, and formats.
 
-mod drawings;
+pub(super) mod drawings;
 mod spreadsheet;
 
+use super::outlook::{Wanted as Options, with_options};
 use super::{Answer, End, cards, say, shown, with_answer};
 use crate::args::{Input, Units, What};
-use anyhow::{Result, bail};
+use anyhow::{Result, anyhow, bail};
 use hodful_documents::{
-    Block, Document, Facts, Foot, Paper, batch_cards, deliveries, dimension_sheet, order_list,
-    summary,
+    Block, Document, Facts, Foot, Paper, batch_cards, comparison, deliveries, dimension_sheet,
+    forecast, order_list, summary,
 };
 use hodful_exchange as exchange;
 use hodful_project_file as file;
@@ -100,21 +101,21 @@ pub(super) fn export(input: &Input, wanted: &Wanted, units: Option<Units>) -> Re
 fn what(ending: Ending, asked: Option<What>) -> Result<What> {
     match (ending, asked) {
         (Ending::Csv, Some(What::All)) => bail!(
-            "CSV holds one document; say which with --what order, dimensions, card or summary, or write .xlsx"
+            "CSV holds one document; say which with --what order, dimensions, card, summary, comparison or forecast, or write .xlsx"
         ),
         (Ending::Csv, None) => Ok(What::Order),
-        (Ending::Svg, Some(What::Order | What::Card)) => bail!(
+        (Ending::Svg, Some(What::Order | What::Card | What::Comparison | What::Forecast)) => bail!(
             "SVG holds drawings, and there are none in this; say --what dimensions or summary, or write .pdf"
         ),
         (Ending::Json, Some(What::Summary)) => bail!(
-            "a summary is for people; for a program say --what order, dimensions, card or all"
+            "a summary is for people; for a program say --what order, dimensions, card, comparison, forecast or all"
         ),
         (_, asked) => Ok(asked.unwrap_or(What::All)),
     }
 }
 
 /// Keeps the project itself from being written over.
-fn guard(project: &Path, to: &Path) -> Result<()> {
+pub(super) fn guard(project: &Path, to: &Path) -> Result<()> {
     let same = match (project.canonicalize(), to.canonicalize()) {
         (Ok(project), Ok(to)) => project == to,
         _ => false,
@@ -132,7 +133,7 @@ fn guard(project: &Path, to: &Path) -> Result<()> {
 }
 
 /// Whether a path may be written.
-fn free(path: &Path, force: bool) -> Result<()> {
+pub(super) fn free(path: &Path, force: bool) -> Result<()> {
     // A link that leads nowhere is there too.
     if !force && path.symlink_metadata().is_ok() {
         bail!(
@@ -144,7 +145,7 @@ fn free(path: &Path, force: bool) -> Result<()> {
 }
 
 /// The name of the project's file, without its folder.
-fn name_of(path: &Path) -> String {
+pub(super) fn name_of(path: &Path) -> String {
     if path == Path::new("-") {
         return "standard input".to_owned();
     }
@@ -216,16 +217,32 @@ fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Doc
         // A project without a mixer has its other documents.
         _ => {}
     }
+    let has_options = !of.project.options.is_empty();
+    if what == What::Comparison && !has_options {
+        bail!("there is no option in the project, so there is nothing to compare");
+    }
+    if is_wanted(What::Comparison) && has_options {
+        let all = Options::default();
+        documents.push(with_options(of, &all, |beside| comparison(facts, beside))?);
+    }
+    if what == What::Forecast || (what == What::All && !of.project.done.is_empty()) {
+        documents.push(forecast(facts, &of.forecast()));
+    }
     Ok(documents)
 }
 
 /// What stands behind the workbook, which has the surfaces and the materials in sheets of its own: with
-/// everything wanted the order list, for its deliveries, and the cards. One sheet holds all cards.
+/// everything wanted the order list, for its deliveries, comparison and forecast, and the cards. One sheet holds all cards.
 fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
     let is_card = |document: &Document| document.paper == Paper::BatchCard;
     let (cards, mut others): (Vec<_>, Vec<_>) = documents.into_iter().partition(is_card);
     if what == What::All {
-        others.retain(|document| document.paper == Paper::Order);
+        others.retain(|document| {
+            matches!(
+                document.paper,
+                Paper::Order | Paper::Comparison | Paper::Forecast
+            )
+        });
     }
     let joined = cards.into_iter().reduce(|mut joined, next| {
         joined.blocks.push(Block::Heading(next.title));
@@ -239,17 +256,31 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
 /// The figures for a program.
 fn reports(of: &Assessed<'_>, what: What) -> Result<Vec<u8>> {
     let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
+    let compared = || with_options(of, &Options::default(), exchange::compare);
     let bytes = match what {
         What::Order => exchange::json(&exchange::order(of))?,
         What::Dimensions => exchange::json(&exchange::measure(of))?,
         What::Card => exchange::json(&cards()?)?,
+        What::Comparison if of.project.options.is_empty() => {
+            bail!("there is no option in the project, so there is nothing to compare")
+        }
+        What::Comparison => exchange::json(&compared()?)?,
+        What::Forecast => {
+            let forecast = of.forecast().map_err(|why| anyhow!("{why}"))?;
+            exchange::json(&exchange::forecast(of.project, &forecast))?
+        }
         What::Summary | What::All => {
+            let has_options = !of.project.options.is_empty();
+            let forecast = (!of.project.done.is_empty()).then(|| of.forecast().ok());
+            let forecast = forecast.flatten();
             let all = exchange::AllReport {
                 format: "hodful-all",
                 version: 1,
                 measure: exchange::measure(of),
                 order: exchange::order(of),
                 cards: cards().ok(),
+                comparison: has_options.then(compared).transpose()?,
+                forecast: forecast.map(|found| exchange::forecast(of.project, &found)),
             };
             exchange::json(&all)?
         }

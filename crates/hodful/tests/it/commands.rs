@@ -115,9 +115,16 @@ fn a_project_comes_from_standard_input_too() {
 #[test]
 fn a_closed_pipe_ends_quietly() {
     let site = Site::with_demo("quillmere-school");
-    for command in ["measure", "order", "card", "soils"] {
+    let plain = ["measure", "order", "card", "soils", "forecast"];
+    let plain = plain.map(|command| vec![command, "demo.hodful.json"]);
+    let others = [
+        vec!["compare", "demo.hodful.json", "demo.hodful.json"],
+        vec!["sweep", "demo.hodful.json", "--coat", "finish"],
+    ];
+    for arguments in plain.into_iter().chain(others) {
+        let command = arguments[0];
         let mut child = site
-            .command(&[command, "demo.hodful.json"])
+            .command(&arguments)
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())
@@ -157,8 +164,8 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
         let said = site.run(&["completions", shell]);
         assert_eq!(said.code, Some(0));
         for command in [
-            "new", "measure", "order", "card", "soils", "settle", "blend", "export", "explain",
-            "check", "cautions",
+            "new", "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep",
+            "forecast", "export", "explain", "check", "cautions",
         ] {
             assert!(said.figures.contains(command), "{shell} {command}");
         }
@@ -168,7 +175,8 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
     assert!(manual.figures.contains(".TH hodful 1"));
     assert!(manual.figures.contains("Exit code 0"));
     for command in [
-        "measure", "order", "card", "soils", "settle", "blend", "export", "explain", "check",
+        "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep", "forecast",
+        "export", "explain", "check",
     ] {
         assert!(manual.figures.contains(command), "{command}");
     }

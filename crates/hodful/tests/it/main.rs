@@ -17,6 +17,7 @@ mod export;
 mod formats;
 mod golden;
 mod opening;
+mod outlook;
 mod readme;
 mod run;
 mod soils;

@@ -34,8 +34,8 @@ fn every_output_fits_eighty_columns() {
 fn help_fits_eighty_columns_and_has_an_example() {
     let site = Site::new();
     for command in [
-        "", "new", "measure", "order", "card", "soils", "settle", "blend", "export", "explain",
-        "check", "cautions",
+        "", "new", "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep",
+        "forecast", "export", "explain", "check", "cautions",
     ] {
         let arguments: Vec<&str> = [command, "--help"]
             .into_iter()

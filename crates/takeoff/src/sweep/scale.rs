@@ -51,7 +51,7 @@ pub enum Scale {
 impl Scale {
     /// That of a kind of field; an amount is counted in what it was typed in. `None` for what holds no
     /// single number.
-    pub(super) fn of(kind: &Kind, text: Option<&str>) -> Option<Self> {
+    pub fn of(kind: &Kind, text: Option<&str>) -> Option<Self> {
         Some(match kind {
             Kind::Length => Self::Length,
             Kind::Thickness => Self::Thickness,
@@ -86,7 +86,7 @@ impl Scale {
     }
 
     /// What a text means, in base units; `None` for what is not of this kind.
-    pub(super) fn read(&self, text: &str) -> Option<f64> {
+    pub fn read(&self, text: &str) -> Option<f64> {
         fn by<T: Measure>(text: &str, number: impl Fn(T) -> f64) -> Option<f64> {
             T::read(text).ok().map(number)
         }

@@ -99,7 +99,9 @@ pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
     };
     let words = eco_format!("option {name} taken up");
     let effects = make_new(state, words, |project| {
+        let options = std::mem::take(&mut project.options);
         *project = made;
+        project.options = options;
         // What it adds, it would add twice.
         project.options.shift_remove(&name);
         for of in project.options.values_mut() {

@@ -4,6 +4,7 @@ use crate::args::What;
 use anyhow::{Result, bail};
 use hodful_documents::{Block, Document, Picture};
 use hodful_exchange as exchange;
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::drawing::{self, Cut, Drawing};
 use hodful_takeoff::{Assessed, Project};
 use std::collections::BTreeSet;
@@ -39,9 +40,20 @@ pub(super) fn files(
         let drawing = drawing::triangle(of.project, None);
         pictures.push(picture(drawing, "Triangle of textures".to_owned(), false));
     }
-    let bytes =
-        |picture: &Picture| exchange::svg(picture, of.project.units).map(String::into_bytes);
-    match pictures.as_slice() {
+    of_pictures(&pictures, to, of.project.units)
+}
+
+/// A file for each picture: an only one is `to` itself, else names beside it tell what they show.
+///
+/// # Errors
+/// When there is none, or it cannot be written as SVG.
+pub(in crate::commands) fn of_pictures(
+    pictures: &[Picture],
+    to: &Path,
+    units: UnitSystem,
+) -> Result<Vec<(PathBuf, Vec<u8>)>> {
+    let bytes = |picture: &Picture| exchange::svg(picture, units).map(String::into_bytes);
+    match pictures {
         [] => bail!("there is nothing to draw: the project has no wall with plaster on it"),
         [one] => Ok(vec![(to.to_owned(), bytes(one)?)]),
         several => {
