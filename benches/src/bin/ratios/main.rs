@@ -13,6 +13,7 @@ mod areas;
 mod growth;
 mod limits;
 mod memory;
+mod outlook;
 mod polygons;
 mod reading;
 mod soils;
@@ -68,6 +69,7 @@ fn measure(python: &str, hodful: &Path, folder: &Path) -> Outcome<Limits> {
     reading::measure(&mut limits)?;
     start::measure(hodful, &mut limits)?;
     soils::measure(&mut limits)?;
+    outlook::measure(&mut limits)?;
     limits.report();
     Ok(limits)
 }
