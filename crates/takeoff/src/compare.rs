@@ -6,6 +6,8 @@ mod chain;
 mod line;
 pub mod said;
 mod table;
+#[cfg(test)]
+mod tests;
 mod walls;
 
 pub use causes::{Cause, Causes, Term, causes};

@@ -66,6 +66,7 @@ fn edit(project: &mut Project, (what, which, times): (usize, usize, f64)) {
     };
     let text = row.text.clone().unwrap();
     let to = match &row.kind {
+        Kind::OneOf(words) if words.is_empty() => return,
         Kind::OneOf(words) => words[which % words.len()].to_string(),
         Kind::Number => format!("{times:.3}"),
         Kind::Money => format!("{:.2}", times * 30.0),

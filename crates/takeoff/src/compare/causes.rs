@@ -67,7 +67,8 @@ pub struct Causes {
 }
 
 /// What makes the difference of a line between two projects; `None` where it cannot be told on a side, or
-/// where there is no chain to it: trips and what suppliers charge.
+/// where there is no chain to it: trips and what suppliers charge; and where a material has no density on
+/// one side and is priced by mass on the other.
 pub fn causes(a: &One<'_>, b: &One<'_>, line: &Line) -> Option<Causes> {
     if matches!(line, Line::Trips | Line::Bought) {
         return None;
@@ -85,8 +86,8 @@ pub fn causes(a: &One<'_>, b: &One<'_>, line: &Line) -> Option<Causes> {
             terms: terms.into_iter().collect(),
         });
     }
-    let chain = Chain::between(a, b)?;
-    let active = chain.active();
+    let chain = Chain::between(a, b);
+    let active = chain.active(line);
     // The value of the chain for every choice of sides, by bits of the active groups.
     let count = 1_usize << active.len();
     let values: Vec<[f64; PARTS]> = (0..count)

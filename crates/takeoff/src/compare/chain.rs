@@ -1,21 +1,17 @@
 //! From surfaces to the order without rounding, as a function of groups of inputs that are each taken from
-//! one project or from the other. Not here: sharing out the difference (see `causes`).
-//!
-//! Coats are the same by the names of their build-up and of themselves, materials by name. What is on one
-//! side only takes what it needs of the chain from that side: a coat that is not there takes nothing; a
-//! build-up that is not there has no surface.
+//! one project or from the other. Not here: sharing out the difference (see `causes`), and finding what
+//! belongs together in two projects (see `align`).
+
+mod align;
 
 use super::{Line, One};
-use crate::checked::{CheckedMaterial, CheckedMix};
-use crate::evaluate::CoatFigures;
 use crate::project::Name;
 use hodful_quantities::mix::{Delivery, Quantity};
-use hodful_quantities::order::{Holds, Offer};
 use hodful_quantities::units::{Ratio, Volume};
 use hodful_quantities::{CoatVolume, Fraction};
 
-/// Groups of inputs that differ together.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+/// Groups of inputs that differ together, in the order of the chain.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) enum Group {
     Surface,
     DubbingOut,
@@ -51,6 +47,19 @@ impl Group {
         Self::Prices,
         Self::Mixer,
     ];
+
+    /// Whether a line can depend on it.
+    fn matters(self, line: &Line) -> bool {
+        let last = match line {
+            Line::Surface | Line::Payment | Line::Trips | Line::Bought => return false,
+            Line::Placed { .. } | Line::AllPlaced => Self::Thickness,
+            Line::Mixed { .. } | Line::AllMixed => Self::Loss,
+            Line::Batches => return self <= Self::Loss || self == Self::Mixer,
+            Line::Loose(_) | Line::Mass(_) => Self::Screen,
+            Line::Packages(_) | Line::Cost => Self::Prices,
+        };
+        self <= last
+    }
 }
 
 /// Parts of a value that add up to it.
@@ -73,14 +82,21 @@ impl Part {
 #[derive(Debug, Clone, Copy)]
 struct Both<T>([T; 2]);
 
+/// Whether a choice takes a group from the second project.
+fn second(sides: &[bool; GROUPS], group: Group) -> bool {
+    sides.get(group as usize) == Some(&true)
+}
+
+impl<T> Both<T> {
+    fn get(&self, sides: &[bool; GROUPS], group: Group) -> &T {
+        let [a, b] = &self.0;
+        if second(sides, group) { b } else { a }
+    }
+}
+
 impl<T: Copy> Both<T> {
-    fn of(self, sides: &[bool; GROUPS], group: Group) -> T {
-        let [a, b] = self.0;
-        if sides.get(group as usize) == Some(&true) {
-            b
-        } else {
-            a
-        }
+    fn of(&self, sides: &[bool; GROUPS], group: Group) -> T {
+        *self.get(sides, group)
     }
 
     /// The same from both when it is there on one only.
@@ -103,17 +119,22 @@ struct Coat {
     name: (Name, Name),
     area: Both<f64>,
     growth: Both<f64>,
-    /// Depth over the area that only the first coat carries.
-    depth: Both<f64>,
     is_there: Both<bool>,
+    /// Whether it is the first on the background.
+    is_first: Both<bool>,
+    /// Coves, which the first coat carries.
+    coves: Both<f64>,
+    /// What else the first coat carries, by side of the surface, then of the depths.
+    dubbing: Both<Both<f64>>,
     from: Both<f64>,
     thickness: Both<f64>,
     shrinkage: Both<Fraction>,
     loss: Both<Fraction>,
     yielded: Both<Ratio>,
-    /// What a volume of mixed plaster takes of each material, by side of the mix, then of the yield.
-    takes: [[Vec<Option<Quantity>>; 2]; 2],
-    /// The mixes differ.
+    /// What [`UNIT`] of mixed plaster takes of each material, by side of the mix, then of the yield, then
+    /// of the moisture.
+    takes: Both<Both<Both<Vec<Option<Quantity>>>>>,
+    /// The mixes differ, whatever the yield and the moisture.
     mixes_differ: bool,
 }
 
@@ -166,52 +187,29 @@ fn volume(mm3: f64) -> Volume {
 }
 
 impl Chain {
-    /// Two projects; `None` where a coat that is on some face cannot be told.
-    pub(super) fn between(a: &One<'_>, b: &One<'_>) -> Option<Self> {
-        let both = [a, b];
-        let mut names: Vec<Name> = Vec::new();
-        for name in both.iter().flat_map(|one| one.project.materials.keys()) {
-            if !names.contains(name) {
-                names.push(name.clone());
-            }
-        }
-        let mut keys: Vec<(Name, Name)> = Vec::new();
-        for (build_up, coats) in both.iter().flat_map(|one| &one.project.build_ups) {
-            for coat in coats {
-                let key = (build_up.clone(), coat.coat.clone());
-                if !keys.contains(&key) {
-                    keys.push(key);
-                }
-            }
-        }
-        let coats = keys
-            .into_iter()
-            .filter_map(|key| coat(both, &names, key).transpose())
-            .collect::<Result<_, Untold>>()
-            .ok()?;
-        let materials = names
-            .iter()
-            .map(|name| material(both, name))
-            .collect::<Option<_>>()?;
-        let working = both.map(|one| one.site.mixer.map(|mixer| mixer.working_volume.value));
-        Some(Self {
-            coats,
-            materials,
-            working: Both::mend(working),
-        })
+    /// Two projects. What cannot be told is left out: the lines that it goes into cannot be told either.
+    pub(super) fn between(a: &One<'_>, b: &One<'_>) -> Self {
+        align::align([a, b])
     }
 
-    /// The groups in which the projects differ.
-    pub(super) fn active(&self) -> Vec<Group> {
+    /// The groups in which the projects differ, of those that a line depends on.
+    pub(super) fn active(&self, line: &Line) -> Vec<Group> {
         let number = |both: &Both<f64>| both.0[0].to_bits() != both.0[1].to_bits();
         let share = |both: &Both<Ratio>| number(&both.map(|of| of.value));
         let fraction = |both: &Both<Fraction>| number(&both.map(Fraction::get));
         let coats = |f: &dyn Fn(&Coat) -> bool| self.coats.iter().any(f);
         let materials = |f: &dyn Fn(&Material) -> bool| self.materials.iter().any(f);
+        let dubbing = |c: &Coat| c.dubbing.0.iter().any(number);
         let differs = |group: &Group| match group {
-            Group::Surface => coats(&|c| number(&c.area) || number(&c.growth)),
-            Group::DubbingOut => coats(&|c| number(&c.depth)),
-            Group::Coats => coats(&|c| c.is_there.0[0] != c.is_there.0[1]),
+            Group::Surface => coats(&|c| {
+                let [a, b] = &c.dubbing.0;
+                let dubbing = number(&Both([a.0[0], b.0[0]])) || number(&Both([a.0[1], b.0[1]]));
+                number(&c.area) || number(&c.growth) || number(&c.coves) || dubbing
+            }),
+            Group::DubbingOut => coats(&dubbing),
+            Group::Coats => {
+                coats(&|c| c.is_there.0[0] != c.is_there.0[1] || c.is_first.0[0] != c.is_first.0[1])
+            }
             Group::Thickness => coats(&|c| number(&c.thickness) || number(&c.from)),
             Group::Shrinkage => coats(&|c| fraction(&c.shrinkage)),
             Group::Loss => coats(&|c| fraction(&c.loss)),
@@ -225,7 +223,8 @@ impl Chain {
             }
             Group::Mixer => self.working.as_ref().is_some_and(number),
         };
-        Group::ALL.into_iter().filter(differs).collect()
+        let matters = Group::ALL.into_iter().filter(|group| group.matters(line));
+        matters.filter(differs).collect()
     }
 
     /// The value of a line without rounding, by parts.
@@ -247,17 +246,14 @@ impl Chain {
             Line::Loose(name) => self.need(name, sides, |need| Some(need.loose?.value)),
             Line::Mass(name) => self.need(name, sides, |need| Some(need.mass?.value)),
             Line::Packages(name) => match self.materials.iter().position(|m| m.name == *name) {
-                Some(at) => self.to_buy(at, sides, |of| of.package),
+                Some(at) => self.to_buy(at, sides, &self.mixed(sides), |of| &of.package),
                 None => Some([0.0; PARTS]),
             },
             Line::Cost => {
+                let mixed = self.mixed(sides);
                 let mut sum = [0.0; PARTS];
                 for at in 0..self.materials.len() {
-                    let of = self.materials.get(at)?;
-                    if of.price.of(sides, Group::Prices).is_none() {
-                        continue;
-                    }
-                    let cost = self.to_buy(at, sides, |of| of.price)?;
+                    let cost = self.to_buy(at, sides, &mixed, |of| &of.price)?;
                     for (sum, cost) in sum.iter_mut().zip(cost) {
                         *sum += cost;
                     }
@@ -266,6 +262,12 @@ impl Chain {
             }
             Line::Surface | Line::Payment | Line::Trips | Line::Bought => None,
         }
+    }
+
+    /// Every coat as mixed, by parts.
+    fn mixed(&self, sides: &[bool; GROUPS]) -> Vec<[f64; PARTS]> {
+        let coats = self.coats.iter();
+        coats.map(|coat| coat.volumes(sides, true)).collect()
     }
 
     fn coat_sum(
@@ -284,26 +286,30 @@ impl Chain {
         sum
     }
 
-    /// What is needed of a material as delivered, part by part.
-    fn needs(&self, at: usize, sides: &[bool; GROUPS]) -> Option<[Option<Quantity>; PARTS]> {
-        let material = self.materials.get(at)?;
-        let delivery = material.delivery(sides);
-        let mut sum = [None; PARTS];
-        for coat in &self.coats {
-            let side = |group: Group| usize::from(sides.get(group as usize) == Some(&true));
-            let takes = coat.takes.get(side(Group::Mix))?.get(side(Group::Yield))?;
+    /// What is needed of a material as delivered, part by part, for coats mixed in these volumes.
+    fn needs(
+        &self,
+        at: usize,
+        sides: &[bool; GROUPS],
+        mixed: &[[f64; PARTS]],
+    ) -> Option<[Option<Quantity>; PARTS]> {
+        let delivery = self.materials.get(at)?.delivery(sides);
+        let mut sum: [Option<Quantity>; PARTS] = [None; PARTS];
+        for (coat, parts) in self.coats.iter().zip(mixed) {
+            let takes = coat.takes.get(sides, Group::Mix);
+            let takes = takes.get(sides, Group::Yield).get(sides, Group::Damp);
             let Some(takes) = takes.get(at).copied().flatten() else {
                 continue;
             };
-            for (sum, part) in sum.iter_mut().zip(coat.volumes(sides, true)) {
-                let need = delivery.as_delivered(&takes.times(part / UNIT));
+            for (sum, part) in sum.iter_mut().zip(parts) {
+                let dry = takes.times(part / UNIT);
                 *sum = Some(match *sum {
-                    None => need,
-                    Some(of) => need.plus(&of),
+                    None => dry,
+                    Some(of) => dry.plus(&of),
                 });
             }
         }
-        Some(sum)
+        Some(sum.map(|dry| dry.map(|dry| delivery.as_delivered(&dry))))
     }
 
     fn need(
@@ -316,7 +322,8 @@ impl Chain {
         let Some(at) = self.materials.iter().position(|m| m.name == *name) else {
             return Some(values);
         };
-        for (value, need) in values.iter_mut().zip(self.needs(at, sides)?) {
+        let needs = self.needs(at, sides, &self.mixed(sides))?;
+        for (value, need) in values.iter_mut().zip(needs) {
             if let Some(need) = need {
                 *value = of(&need)?;
             }
@@ -329,14 +336,15 @@ impl Chain {
         &self,
         at: usize,
         sides: &[bool; GROUPS],
-        each: impl Fn(&Material) -> Both<Option<PerUnit>>,
+        mixed: &[[f64; PARTS]],
+        each: impl Fn(&Material) -> &Both<Option<PerUnit>>,
     ) -> Option<[f64; PARTS]> {
         let material = self.materials.get(at)?;
-        let Some(each) = each(material).of(sides, Group::Prices) else {
-            return Some([0.0; PARTS]);
-        };
         let mut values = [0.0; PARTS];
-        let needs = self.needs(at, sides)?;
+        let Some(each) = each(material).of(sides, Group::Prices) else {
+            return Some(values);
+        };
+        let needs = self.needs(at, sides, mixed)?;
         for (value, need) in values.iter_mut().zip(&needs) {
             if let Some(need) = need {
                 *value = each.of(need)?;
@@ -361,12 +369,14 @@ impl Coat {
         let t = self.thickness.of(sides, Group::Thickness);
         let from = self.from.of(sides, Group::Thickness);
         let growth = self.growth.of(sides, Group::Surface);
-        let placed = [
-            area * t,
-            growth * t * (2.0 * from + t) / 2.0,
-            area * self.depth.of(sides, Group::DubbingOut),
-            0.0,
-        ];
+        let mut placed = [area * t, growth * t * (2.0 * from + t) / 2.0, 0.0, 0.0];
+        if self.is_first.of(sides, Group::Coats)
+            && let [_, edges, first, _] = &mut placed
+        {
+            *edges += self.coves.of(sides, Group::Surface);
+            let dubbing = self.dubbing.of(sides, Group::Surface);
+            *first += dubbing.of(sides, Group::DubbingOut);
+        }
         if !mixed {
             return placed;
         }
@@ -385,199 +395,4 @@ impl Material {
             keeping_loss: self.keeping_loss.of(sides, Group::Screen),
         }
     }
-}
-
-/// A coat as one side has it.
-struct OneCoat<'p> {
-    figures: &'p CoatFigures,
-    shrinkage: Fraction,
-    loss: Fraction,
-    mix: &'p CheckedMix,
-}
-
-/// What a side has of a coat.
-enum Seen<'p> {
-    /// It, or nothing of it though the build-up is there.
-    Here(Option<OneCoat<'p>>),
-    /// Not even its build-up.
-    NoBuildUp,
-}
-
-/// `None` where it cannot be told.
-fn seen<'p>(one: &One<'p>, (build_up, coat): &(Name, Name)) -> Option<Seen<'p>> {
-    let Some((b, _, coats)) = one.project.build_ups.get_full(build_up) else {
-        return Some(Seen::NoBuildUp);
-    };
-    let Some(c) = coats.iter().position(|of| of.coat == *coat) else {
-        return Some(Seen::Here(None));
-    };
-    let checked = one.site.build_ups.get(b)?.get(c)?.coat.as_ref()?;
-    Some(Seen::Here(Some(OneCoat {
-        figures: one.evaluation.coats.get(b)?.get(c)?.as_ref()?,
-        shrinkage: checked.shrinkage,
-        loss: checked.loss,
-        mix: one.site.mix(checked.mix)?,
-    })))
-}
-
-/// Something that is on a face cannot be told.
-struct Untold;
-
-/// A coat on both sides; none that is refused and on no face.
-fn coat(both: [&One<'_>; 2], names: &[Name], key: (Name, Name)) -> Result<Option<Coat>, Untold> {
-    let [Some(a), Some(b)] = both.map(|one| seen(one, &key)) else {
-        return if on_some_face(both, &key.0) {
-            Err(Untold)
-        } else {
-            Ok(None)
-        };
-    };
-    aligned(both, names, key, &[a, b]).map(Some).ok_or(Untold)
-}
-
-fn aligned(
-    both: [&One<'_>; 2],
-    names: &[Name],
-    key: (Name, Name),
-    seen: &[Seen<'_>; 2],
-) -> Option<Coat> {
-    let here = seen.each_ref().map(|of| match of {
-        Seen::Here(coat) => coat.as_ref(),
-        Seen::NoBuildUp => None,
-    });
-    let get = |f: &dyn Fn(&OneCoat<'_>) -> f64| Both::mend(here.map(|of| of.map(f)));
-    let share = |f: &dyn Fn(&OneCoat<'_>) -> Fraction| Both::mend(here.map(|of| of.map(f)));
-    // Without its build-up there is no surface; without the coat alone, that of the other side does as
-    // well, since nothing is taken from it.
-    let surface = |f: &dyn Fn(&OneCoat<'_>) -> f64| {
-        Both::mend(seen.each_ref().map(|of| match of {
-            Seen::NoBuildUp => Some(0.0),
-            Seen::Here(coat) => coat.as_ref().map(f),
-        }))
-    };
-    let depth = here.map(|of| {
-        let of = of?;
-        let area = of.figures.surface.area.value;
-        (area > 0.0).then(|| of.figures.first.total().value / area)
-    });
-    let yielded = Both::mend(here.map(|of| of.map(|of| of.mix.yielded.value)))?;
-    let takes = |mix: usize, yielded: Ratio| {
-        let own = here.get(mix).copied().flatten();
-        let side = if own.is_some() { mix } else { 1 - mix };
-        let of = here.get(side).copied().flatten()?;
-        Some(taken(both.get(side)?, of.mix, names, yielded))
-    };
-    let [first, second] = yielded.0;
-    let takes = [
-        [takes(0, first)?, takes(0, second)?],
-        [takes(1, first)?, takes(1, second)?],
-    ];
-    Some(Coat {
-        area: surface(&|of| of.figures.surface.area.value)?,
-        growth: surface(&|of| of.figures.surface.growth.value)?,
-        depth: Both::mend(depth).unwrap_or(Both([0.0, 0.0])),
-        is_there: Both(seen.each_ref().map(|of| !matches!(of, Seen::Here(None)))),
-        from: get(&|of| of.figures.from.value)?,
-        thickness: get(&|of| of.figures.thickness.value)?,
-        shrinkage: share(&|of| of.shrinkage)?,
-        loss: share(&|of| of.loss)?,
-        yielded,
-        mixes_differ: takes[0] != takes[1],
-        takes,
-        name: key,
-    })
-}
-
-fn on_some_face(both: [&One<'_>; 2], build_up: &Name) -> bool {
-    both.iter().any(|one| {
-        let at = one.project.build_ups.get_index_of(build_up);
-        let ground = at.and_then(|at| one.evaluation.grounds.get(at));
-        ground.is_some_and(|ground| ground.surface.area.value > 0.0)
-    })
-}
-
-/// What [`UNIT`] of a mixed plaster takes of each material, dry.
-fn taken(one: &One<'_>, mix: &CheckedMix, names: &[Name], yielded: Ratio) -> Vec<Option<Quantity>> {
-    let recipe = mix.mix.recipe(volume(UNIT), yielded);
-    let mut taken = vec![None; names.len()];
-    for (at, dry) in mix.takes(&recipe, one.site.water()) {
-        let name = one.project.materials.get_index(at).map(|(name, _)| name);
-        let place = names.iter().position(|other| Some(other) == name);
-        if let Some(sum) = place.and_then(|at| taken.get_mut(at)) {
-            *sum = Some(match *sum {
-                None => dry,
-                Some(of) => Quantity::plus(&dry, &of),
-            });
-        }
-    }
-    taken
-}
-
-/// `None` where something of it waits.
-fn material(both: [&One<'_>; 2], name: &Name) -> Option<Material> {
-    let seen = both.map(|one| {
-        let at = one.project.materials.get_index_of(name)?;
-        Some((
-            one.site.materials.get(at)?,
-            one.evaluation.materials.get(at)?,
-        ))
-    });
-    if seen.iter().flatten().any(|(_, figures)| figures.waits) {
-        return None;
-    }
-    let delivery = |f: &dyn Fn(&Delivery) -> Ratio| {
-        Both::mend(seen.map(|of| of.map(|(material, _)| f(&material.delivery))))
-    };
-    let fraction = |f: &dyn Fn(&Delivery) -> Fraction| {
-        Both::mend(seen.map(|of| of.map(|(material, _)| f(&material.delivery))))
-    };
-    // What no coat takes is not bought, and what lies of it in the yard is of no use.
-    let stock = seen.map(|of| {
-        let (_, figures) = of?;
-        (!figures.uses.is_empty()).then_some(figures.stock)
-    });
-    let offers = |f: fn(&CheckedMaterial) -> Option<PerUnit>| {
-        Both::mend(seen.map(|of| of.map(|(material, _)| f(material))))
-    };
-    Some(Material {
-        name: name.clone(),
-        moisture: delivery(&|of| of.moisture)?,
-        bulking: delivery(&|of| of.bulking)?,
-        reject: fraction(&|of| of.reject)?,
-        keeping_loss: fraction(&|of| of.keeping_loss)?,
-        stock: Both::mend(stock).unwrap_or(Both([Quantity::default(); 2])),
-        price: offers(price)?,
-        package: offers(package)?,
-    })
-}
-
-/// A unit of the measure that a package holds, in so many packages.
-fn per(offer: &Offer, times: f64) -> Option<PerUnit> {
-    let of = match offer.holds {
-        Holds::Volume(volume) => PerUnit::Volume(times / volume.value),
-        Holds::Mass(mass) => PerUnit::Mass(times / mass.value),
-    };
-    let (PerUnit::Volume(each) | PerUnit::Mass(each)) = of;
-    each.is_finite().then_some(of)
-}
-
-/// The least price of a unit among the packages.
-fn price(of: &CheckedMaterial) -> Option<PerUnit> {
-    let density = crate::evaluate::delivered_density(of);
-    let priced = of.offers.iter().filter_map(|offer| {
-        let each = per(offer, offer.price?.to_f64())?;
-        // Held against each other by mass where that can be told.
-        let by_mass = match (each, density) {
-            (PerUnit::Volume(each), Some(density)) => each / density.value,
-            (PerUnit::Mass(each) | PerUnit::Volume(each), _) => each,
-        };
-        Some((each, by_mass))
-    });
-    let least = priced.min_by(|(_, a), (_, b)| a.total_cmp(b));
-    least.map(|(each, _)| each)
-}
-
-/// A unit in packages of the first kind.
-fn package(of: &CheckedMaterial) -> Option<PerUnit> {
-    per(of.offers.first()?, 1.0)
 }

@@ -1,7 +1,7 @@
 //! Lines, differences and their causes in words, which stand the same on the screen, on paper and on the
 //! command line. Not here: the figures.
 
-use super::{Cause, Causes, Line, WallChange};
+use super::{Cause, Causes, Line, Row, WallChange};
 use crate::figure::Dimension;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::{self, UnitSystem};
@@ -64,22 +64,13 @@ impl Line {
             Dimension::Money => print::fixed(size, 2, units.grouping()),
             _ => print::fixed(size, 0, units.grouping()),
         };
-        if value < 0.0 && words.contains(|c: char| ('1'..='9').contains(&c)) {
-            format!("{MINUS}{words}")
-        } else {
-            words
-        }
+        signed(value, words)
     }
 
     /// A difference as it is shown, with its sign: `+0.31 yd³`; a part of a whole one to a tenth.
     pub fn difference_shown(&self, value: f64, units: UnitSystem) -> String {
         let words = if self.dimension() == Dimension::Count && value.fract() != 0.0 {
-            let size = print::fixed(value.abs(), 1, units.grouping());
-            if value < 0.0 {
-                format!("{MINUS}{size}")
-            } else {
-                size
-            }
+            signed(value, print::fixed(value.abs(), 1, units.grouping()))
         } else {
             self.shown(value, units)
         };
@@ -91,12 +82,40 @@ impl Line {
     }
 }
 
+/// A size with a minus before it where the value is below nothing and more than zeros is shown of it.
+fn signed(value: f64, size: String) -> String {
+    if value < 0.0 && size.contains(|c: char| ('1'..='9').contains(&c)) {
+        format!("{MINUS}{size}")
+    } else {
+        size
+    }
+}
+
+impl Row {
+    /// How one stands against the base, in a few words: `0.31 yd³ more (+18 %)`, `the same`; `None` where
+    /// either cannot be told.
+    pub fn said(&self, base: usize, at: usize, units: UnitSystem) -> Option<EcoString> {
+        let difference = self.difference(base, at)?;
+        let size = self.line.shown(difference.abs(), units);
+        if !size.contains(|c: char| ('1'..='9').contains(&c)) {
+            return Some("the same".into());
+        }
+        let words = if difference < 0.0 { "less" } else { "more" };
+        let share = self.share(base, at);
+        let share = share.map_or_else(String::new, |share| {
+            format!(" ({})", percent_shown(share, units))
+        });
+        Some(eco_format!("{size} {words}{share}"))
+    }
+}
+
 /// A share with its sign, in whole percent, to a tenth under ten: `+18 %`.
 pub fn percent_shown(share: f64, units: UnitSystem) -> String {
     let places = u32::from(share.abs() < 0.1);
     let digits = print::fixed(share.abs() * 100.0, places, units.grouping());
-    let sign = if share < 0.0 { MINUS } else { "+" };
-    format!("{sign}{digits} %")
+    let words = signed(share, digits);
+    let sign = if words.starts_with(MINUS) { "" } else { "+" };
+    format!("{sign}{words} %")
 }
 
 impl Cause {

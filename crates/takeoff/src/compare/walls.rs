@@ -1,9 +1,10 @@
 //! Walls of two projects, matched by their ids. Not here: figures of the whole.
 
 use super::One;
-use crate::form::{self, Subject};
-use crate::project::{Name, Project, Wall};
+use crate::form::{self, Row, Subject};
+use crate::project::{Name, Project, Side, Wall};
 use ecow::{EcoString, eco_format};
+use std::collections::{HashMap, VecDeque};
 use std::sync::Arc;
 
 /// What became of a wall.
@@ -39,7 +40,7 @@ pub enum WallChange {
 pub struct FieldChange {
     /// The part of the wall: `opening W1`; empty for the wall itself.
     pub part: EcoString,
-    /// The field in words.
+    /// The field in words: `length`, `outside face, background`.
     pub label: EcoString,
     /// What it was; `None` when it was not given.
     pub from: Option<EcoString>,
@@ -48,41 +49,59 @@ pub struct FieldChange {
 }
 
 /// What became of the walls of `a` in `b`: those of `b` in their order, then those that are gone. Of two
-/// of one id, the first is held against the first.
+/// of one id, the first is held against the first. One whose openings only stand in another order is as it
+/// was.
 pub fn walls(a: &One<'_>, b: &One<'_>) -> Vec<WallChange> {
-    let mut taken = vec![false; a.project.walls.len()];
-    let mut found = Vec::new();
-    for (at, wall) in b.project.walls.iter().enumerate() {
-        let mut before = a.project.walls.iter().enumerate();
-        let before = before.find(|(i, one)| one.id == wall.id && taken.get(*i) == Some(&false));
-        let Some((was, old)) = before else {
-            found.push(WallChange::Added {
+    let ids = |one: &One<'_>| -> Vec<Name> {
+        let ids = one.project.walls.iter().map(|wall| wall.id.clone());
+        ids.collect()
+    };
+    let pairs = matched(&ids(a), &ids(b)).into_iter();
+    let changes = pairs.filter_map(|pair| match pair {
+        (None, None) => None,
+        (None, Some(at)) => Some(WallChange::Added {
+            id: b.project.walls.get(at)?.id.clone(),
+            surface: surface(b, at),
+        }),
+        (Some(was), None) => Some(WallChange::TakenOut {
+            id: a.project.walls.get(was)?.id.clone(),
+            surface: surface(a, was),
+        }),
+        (Some(was), Some(at)) => {
+            let (old, wall) = (a.project.walls.get(was)?, b.project.walls.get(at)?);
+            if Arc::ptr_eq(old, wall) || old == wall {
+                return None;
+            }
+            let fields = fields(a.project, was, b.project, at);
+            (!fields.is_empty()).then(|| WallChange::Changed {
                 id: wall.id.clone(),
-                surface: surface(b, at),
-            });
-            continue;
-        };
-        if let Some(taken) = taken.get_mut(was) {
-            *taken = true;
+                surfaces: [surface(a, was), surface(b, at)],
+                fields,
+            })
         }
-        if Arc::ptr_eq(old, wall) || old == wall {
-            continue;
-        }
-        found.push(WallChange::Changed {
-            id: wall.id.clone(),
-            surfaces: [surface(a, was), surface(b, at)],
-            fields: fields(a.project, was, b.project, at),
-        });
+    });
+    changes.collect()
+}
+
+/// What was and what is, by position: the same where the ids are, the first with the first where there are
+/// several. Those that are in their order, then those that are gone.
+fn matched(before: &[Name], now: &[Name]) -> Vec<(Option<usize>, Option<usize>)> {
+    let mut by_id: HashMap<&Name, VecDeque<usize>> = HashMap::with_capacity(before.len());
+    for (was, id) in before.iter().enumerate() {
+        by_id.entry(id).or_default().push_back(was);
     }
-    let gone = a.project.walls.iter().enumerate().zip(taken);
-    found.extend(
-        gone.filter(|(_, taken)| !taken)
-            .map(|((at, wall), _)| WallChange::TakenOut {
-                id: wall.id.clone(),
-                surface: surface(a, at),
-            }),
-    );
-    found
+    let mut gone = vec![true; before.len()];
+    let mut pairs = Vec::with_capacity(now.len());
+    for (at, id) in now.iter().enumerate() {
+        let was = by_id.get_mut(id).and_then(VecDeque::pop_front);
+        if let Some(gone) = was.and_then(|was| gone.get_mut(was)) {
+            *gone = false;
+        }
+        pairs.push((was, Some(at)));
+    }
+    let gone = gone.into_iter().enumerate().filter(|(_, gone)| *gone);
+    pairs.extend(gone.map(|(was, _)| (Some(was), None)));
+    pairs
 }
 
 /// True surface of a wall, both faces and all of its kind.
@@ -141,17 +160,17 @@ enum Part {
 
 /// The parts of both: openings by their ids, pockets by their order.
 fn parts(before: &Wall, now: &Wall) -> Vec<(EcoString, Option<Part>, Option<Part>)> {
+    let ids = |wall: &Wall| -> Vec<Name> {
+        let ids = wall.openings.iter().map(|opening| opening.id.clone());
+        ids.collect()
+    };
+    let (old, new) = (ids(before), ids(now));
     let mut parts = Vec::new();
-    for (at, opening) in now.openings.iter().enumerate() {
-        let was = before.openings.iter().position(|one| one.id == opening.id);
-        let words = eco_format!("opening {}", opening.id);
-        parts.push((words, was.map(Part::Opening), Some(Part::Opening(at))));
-    }
-    for (at, opening) in before.openings.iter().enumerate() {
-        if !now.openings.iter().any(|one| one.id == opening.id) {
-            let words = eco_format!("opening {}", opening.id);
-            parts.push((words, Some(Part::Opening(at)), None));
-        }
+    for (was, at) in matched(&old, &new) {
+        let id = at.and_then(|at| new.get(at));
+        let id = id.or_else(|| old.get(was?)).cloned().unwrap_or_default();
+        let words = eco_format!("opening {id}");
+        parts.push((words, was.map(Part::Opening), at.map(Part::Opening)));
     }
     for at in 0..before.pockets.len().max(now.pockets.len()) {
         let of = |wall: &Wall| (at < wall.pockets.len()).then_some(Part::Pocket(at));
@@ -179,7 +198,7 @@ fn between(
         if from != row.text {
             found.push(FieldChange {
                 part: part.into(),
-                label: row.label.clone(),
+                label: label(row),
                 from,
                 to: row.text.clone(),
             });
@@ -189,10 +208,22 @@ fn between(
         if row.text.is_some() && !now.iter().any(|other| other.key == row.key) {
             found.push(FieldChange {
                 part: part.into(),
-                label: row.label,
+                label: label(&row),
                 from: row.text,
                 to: None,
             });
         }
+    }
+}
+
+/// The field in words, with what it belongs to where a wall has several such.
+fn label(row: &Row) -> EcoString {
+    let of_a_side = [Side::Outside, Side::Inside]
+        .iter()
+        .any(|side| row.key == side.word());
+    if row.group.is_empty() || !(of_a_side || row.key.contains('.')) {
+        row.label.clone()
+    } else {
+        eco_format!("{}, {}", row.group, row.label)
     }
 }
