@@ -271,6 +271,8 @@ fn depths(site: &Site) -> Vec<Option<f64>> {
 #[allow(clippy::unwrap_used, reason = "a failure is the message")]
 mod tests {
     use super::*;
+    use crate::check::values::Values;
+    use crate::rule::RuleBook;
     use hodful_chance::Sample;
 
     fn growths(count: f64, times: usize) -> Sample {
@@ -297,17 +299,14 @@ mod tests {
         }
         let mut stream = Stream::new(3, 0);
         let mut into = Evaluation::default();
-        let terms = grounds.thickness.first().unwrap();
+        let site = crate::check::site(
+            &crate::form::tests::project(),
+            &RuleBook::default(),
+            &mut Values::default(),
+        );
         let values = (0..20_000).map(|_| {
-            let (mut growth, mut area) = (terms.more_growth, 0.0);
-            let _ = &mut into;
-            for term in &terms.terms {
-                let z = normal(&mut stream).max(term.least);
-                area += term.first * z;
-                growth += z * (term.growth + term.growth_squared * z);
-            }
-            let _ = area;
-            growth
+            grounds.draw(&mut stream, &site, &mut into);
+            into.grounds.first().unwrap().surface.growth.value
         });
         Sample::from(values.collect()).unwrap()
     }
