@@ -9,7 +9,7 @@ use ecow::{EcoString, eco_format};
 const GAP: usize = 2;
 
 /// The least columns of the names of the rows, and the most.
-const NAMES: (usize, usize) = (14, 30);
+const NAMES: (usize, usize) = (14, 34);
 
 /// The most columns of a heading: longer ones go on in the next row.
 const HEADING: usize = 14;
@@ -87,8 +87,7 @@ pub(super) fn set(
     }
     let left_out = head.len().saturating_sub(shown.len() + 1);
     if left_out > 0 {
-        let word = if left_out == 1 { "column" } else { "columns" };
-        let words = eco_format!("{left_out} more {word} in a wider window");
+        let words = eco_format!("{left_out} more columns in a wider window, or choose the option");
         let words = lines(&words, wide).into_iter();
         page.extend(words.map(|line| vec![(1, line, pen.theme.dim)]));
     }
