@@ -23,6 +23,7 @@
 mod fault;
 mod learn;
 mod moments;
+mod normals;
 mod sample;
 mod shares;
 mod spread;
@@ -31,6 +32,7 @@ mod tolerance;
 
 pub use fault::ChanceFault;
 pub use learn::{Observation, Posterior, learn};
+pub use normals::normals;
 pub use sample::{Histogram, Sample};
 pub use shares::{rest, shares};
 pub use spread::Spread;

@@ -5,6 +5,7 @@ use crate::mix::Quantity;
 use crate::read::{Amount, Money};
 use crate::tolerance::COUNT_SLACK;
 use crate::units::{Mass, Volume};
+use std::cmp::Ordering;
 
 /// A package on offer.
 #[derive(Debug, Clone, PartialEq)]
@@ -114,10 +115,28 @@ pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
     } else {
         shares.get(..1).unwrap_or_default()
     };
-    let mut covers = Vec::new();
+    let mut best: Option<Way> = None;
+    let mut try_way = |first: Row, second: Option<Row>| {
+        let way = Way::new(first, second, offers);
+        if best.is_none_or(|best| way.compared(&best).is_lt()) {
+            best = Some(way);
+        }
+    };
     for &(i, share) in pool {
-        covers.extend(round_up(1.0 / share).map(|n| vec![(i, n, share)]));
+        if let Some(count) = round_up(1.0 / share) {
+            try_way(
+                Row {
+                    offer: i,
+                    count,
+                    share,
+                },
+                None,
+            );
+        }
         for &(j, other) in pool {
+            if i == j {
+                continue;
+            }
             #[allow(
                 clippy::cast_possible_truncation,
                 clippy::cast_sign_loss,
@@ -126,40 +145,89 @@ pub fn cover(need: &Quantity, offers: &[Offer]) -> Option<Cover> {
             let most = ((1.0 / share) * (1.0 + COUNT_SLACK))
                 .floor()
                 .min(MOST_COUNTED) as u64;
-            for whole in most.saturating_sub(FEWER_TRIED).max(1)..=most {
-                #[allow(clippy::cast_precision_loss, reason = "at most MOST_COUNTED")]
-                let rest = (1.0 - whole as f64 * share) / other;
-                if i != j
-                    && let Some(n) = round_up(rest).filter(|n| *n > 0)
+            for count in most.saturating_sub(FEWER_TRIED).max(1)..=most {
+                let first = Row {
+                    offer: i,
+                    count,
+                    share,
+                };
+                if let Some(count) = round_up((1.0 - first.times_need()) / other).filter(|n| *n > 0)
                 {
-                    covers.push(vec![(i, whole, share), (j, n, other)]);
+                    try_way(
+                        first,
+                        Some(Row {
+                            offer: j,
+                            count,
+                            share: other,
+                        }),
+                    );
                 }
             }
         }
     }
-    covers
-        .into_iter()
-        .map(|rows| {
-            #[allow(clippy::cast_precision_loss, reason = "at most 1e15")]
-            let times_need = rows.iter().map(|(_, n, share)| *n as f64 * share).sum();
-            let price = rows
-                .iter()
-                .map(|(i, n, _)| offers.get(*i)?.price?.times(*n))
-                .try_fold(Money::default(), |sum, p| sum.plus(p?));
-            let counts: Vec<_> = rows.into_iter().map(|(i, n, _)| (i, n)).collect();
-            Cover {
-                counts,
-                times_need,
-                price,
-            }
-        })
-        .min_by(|a, b| {
-            let count = |c: &Cover| c.counts.iter().map(|(_, n)| n).sum::<u64>();
-            (a.price.is_none(), a.price)
-                .cmp(&(b.price.is_none(), b.price))
-                .then(count(a).cmp(&count(b)))
-                .then(a.times_need.total_cmp(&b.times_need))
-        })
+    best.map(Way::cover)
+}
+
+/// So many of one offer.
+#[derive(Debug, Clone, Copy)]
+struct Row {
+    offer: usize,
+    count: u64,
+    /// How much of the need one covers.
+    share: f64,
+}
+
+impl Row {
+    #[allow(clippy::cast_precision_loss, reason = "at most MOST_COUNTED")]
+    fn times_need(&self) -> f64 {
+        self.count as f64 * self.share
+    }
+
+    fn price(&self, offers: &[Offer]) -> Option<Money> {
+        offers.get(self.offer)?.price?.times(self.count)
+    }
+}
+
+/// A way to cover a need.
+#[derive(Debug, Clone, Copy)]
+struct Way {
+    rows: (Row, Option<Row>),
+    count: u64,
+    times_need: f64,
+    price: Option<Money>,
+}
+
+impl Way {
+    fn new(first: Row, second: Option<Row>, offers: &[Offer]) -> Self {
+        let price = first.price(offers);
+        Self {
+            rows: (first, second),
+            count: first.count + second.map_or(0, |row| row.count),
+            times_need: first.times_need() + second.map_or(0.0, |row| row.times_need()),
+            price: match second {
+                Some(row) => price.zip(row.price(offers)).and_then(|(a, b)| a.plus(b)),
+                None => price,
+            },
+        }
+    }
+
+    /// The cheaper first, then the one of fewer packages, then the one with less to spare.
+    fn compared(&self, other: &Self) -> Ordering {
+        (self.price.is_none(), self.price)
+            .cmp(&(other.price.is_none(), other.price))
+            .then(self.count.cmp(&other.count))
+            .then(self.times_need.total_cmp(&other.times_need))
+    }
+
+    fn cover(self) -> Cover {
+        let (first, second) = self.rows;
+        let rows = std::iter::once(first).chain(second);
+        Cover {
+            counts: rows.map(|row| (row.offer, row.count)).collect(),
+            times_need: self.times_need,
+            price: self.price,
+        }
+    }
 }
 
 #[cfg(test)]

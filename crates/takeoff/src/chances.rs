@@ -21,6 +21,7 @@ mod inputs;
 mod orders;
 pub mod said;
 mod target;
+mod terms;
 #[cfg(test)]
 mod tests;
 

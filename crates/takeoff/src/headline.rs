@@ -1,7 +1,7 @@
 //! The figures that stay in sight while a project is worked on. Not here: how each came about (see
 //! `explain`: each has a path there).
 
-use crate::evaluate::Evaluation;
+use crate::evaluate::{CoatFigures, Evaluation};
 use crate::project::{MaterialKind, Project};
 use hodful_quantities::read::Money;
 use hodful_quantities::units::{Area, Mass, Volume};
@@ -32,12 +32,6 @@ pub struct Headline {
 impl Headline {
     /// Of an evaluated project.
     pub fn of(project: &Project, evaluation: &Evaluation) -> Self {
-        // The coats of build-ups that are on some face; one that cannot be told keeps their sums back.
-        let coats = || {
-            zip(&evaluation.grounds, &evaluation.coats)
-                .filter(|(ground, _)| ground.surface.area.value > 0.0)
-                .flat_map(|(_, coats)| coats)
-        };
         let used = |of: fn(MaterialKind) -> bool| {
             zip(project.materials.values(), &evaluation.materials)
                 .filter(move |(material, figures)| {
@@ -45,19 +39,14 @@ impl Headline {
                 })
                 .map(|(_, figures)| figures)
         };
-        let waits = evaluation.materials.iter().any(|figures| figures.waits);
-        let priced = evaluation.materials.iter().any(|figures| {
-            figures
-                .cover
-                .as_ref()
-                .is_some_and(|cover| cover.price.is_some())
-        });
         Self {
             surface: Area {
                 value: evaluation.totals.measure.true_surface(),
                 ..Area::default()
             },
-            placed: coats().map(|coat| Some(coat.as_ref()?.volume.placed)).sum(),
+            placed: coats(evaluation)
+                .map(|coat| Some(coat.as_ref()?.volume.placed))
+                .sum(),
             loose: used(MaterialKind::is_mineral)
                 .map(|figures| figures.delivered.loose)
                 .sum(),
@@ -67,9 +56,7 @@ impl Headline {
             binder: used(|kind| kind == MaterialKind::Binder)
                 .map(|figures| figures.delivered.mass)
                 .sum(),
-            batches: coats()
-                .map(|coat| Some(coat.as_ref()?.batches.as_ref()?.loads))
-                .sum(),
+            batches: batches(evaluation),
             unpriced: zip(project.materials.values(), &evaluation.materials)
                 .filter(|(material, figures)| {
                     material.kind != MaterialKind::Water
@@ -80,7 +67,29 @@ impl Headline {
                             .is_none_or(|cover| cover.price.is_none())
                 })
                 .count(),
-            cost: (priced && !waits).then_some(evaluation.cost),
+            cost: cost(evaluation),
         }
     }
+}
+
+/// The coats of build-ups that are on some face; one that cannot be told keeps their sums back.
+pub(crate) fn coats(evaluation: &Evaluation) -> impl Iterator<Item = &Option<CoatFigures>> {
+    zip(&evaluation.grounds, &evaluation.coats)
+        .filter(|(ground, _)| ground.surface.area.value > 0.0)
+        .flat_map(|(_, coats)| coats)
+}
+
+/// [`Headline::batches`].
+pub(crate) fn batches(evaluation: &Evaluation) -> Option<u64> {
+    coats(evaluation)
+        .map(|coat| Some(coat.as_ref()?.batches.as_ref()?.loads))
+        .sum()
+}
+
+/// [`Headline::cost`].
+pub(crate) fn cost(evaluation: &Evaluation) -> Option<Money> {
+    let waits = evaluation.materials.iter().any(|figures| figures.waits);
+    let mut covers = evaluation.materials.iter().flat_map(|of| &of.cover);
+    let priced = covers.any(|cover| cover.price.is_some());
+    (priced && !waits).then_some(evaluation.cost)
 }

@@ -13,6 +13,7 @@ const INSIDE: &[(&str, &[&str])] = &[
     ("hodful-soils", &["hodful-quantities"]),
     ("hodful-purchase", &["hodful-quantities"]),
     ("hodful-chance", &[]),
+    ("hodful-air", &[]),
     (
         "hodful-takeoff",
         &[

@@ -1,13 +1,13 @@
 //! The draws: a site and grounds as they may turn out, evaluated, and the figures read off. Not here: what may be
 //! off (see `inputs`) and what a draw does to the faces (see `faces`).
 
-use super::faces::{Faces, Grounds};
+use super::faces::{self, Faces, Grounds};
 use super::inputs::Inputs;
 use super::orders::Ordered;
 use crate::checked::Site;
 use crate::compare::{Line, One};
 use crate::evaluate::Evaluation;
-use hodful_chance::{Stream, draws};
+use hodful_chance::{CHUNK, Stream, draws};
 
 /// Everything that the draws need.
 #[derive(Debug)]
@@ -37,6 +37,8 @@ pub(super) struct Drawn {
 struct Scratch {
     site: Site,
     evaluation: Evaluation,
+    /// Of the draws that share a stream.
+    faces: faces::Drawn,
 }
 
 /// One draw.
@@ -65,9 +67,10 @@ impl<'p> Drawing<'p> {
         let begin = || Scratch {
             site: self.one.site.clone(),
             evaluation: Evaluation::default(),
+            faces: faces::Drawn::default(),
         };
-        let rows = draws(count, seed, begin, |scratch, stream, _| {
-            self.draw(scratch, stream)
+        let rows = draws(count, seed, begin, |scratch, stream, at| {
+            self.draw(scratch, stream, at)
         });
         let column = |at: usize| -> Vec<f64> {
             let value = |row: &Row| row.values.get(at).copied().unwrap_or(f64::NAN);
@@ -88,8 +91,15 @@ impl<'p> Drawing<'p> {
         }
     }
 
-    fn draw(&self, scratch: &mut Scratch, stream: &mut Stream) -> Row {
-        let Scratch { site, evaluation } = scratch;
+    fn draw(&self, scratch: &mut Scratch, stream: &mut Stream, at: usize) -> Row {
+        let Scratch {
+            site,
+            evaluation,
+            faces,
+        } = scratch;
+        if at.is_multiple_of(CHUNK) {
+            self.grounds.draw_faces(stream, CHUNK, faces);
+        }
         let mut values = Vec::with_capacity(self.lines.len() + self.inputs.said.len());
         values.resize(self.lines.len(), f64::NAN);
         let mut clamped = false;
@@ -98,7 +108,7 @@ impl<'p> Drawing<'p> {
             values.push(first);
             clamped |= back;
         }
-        let effect = self.grounds.draw(stream, site, evaluation);
+        let effect = self.grounds.fill(faces, at % CHUNK, site, evaluation);
         if self.inputs.has_thickness {
             values.push(effect.thickness);
         }

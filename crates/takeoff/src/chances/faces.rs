@@ -10,11 +10,12 @@
 //! squares have the mean `n − 1`; Cochran's theorem). One face is exact.
 
 use super::inputs::Inputs;
+use super::terms::{Added, Terms};
 use crate::checked::Site;
 use crate::compare::One;
 use crate::evaluate::{Evaluation, Ground};
 use crate::project::Side;
-use hodful_chance::{Stream, normal};
+use hodful_chance::Stream;
 use std::iter::zip;
 
 /// One face entry of a project.
@@ -71,16 +72,6 @@ impl Faces {
     }
 }
 
-/// A face in a sum: what one standard deviation of its factor adds.
-#[derive(Debug, Clone, Copy)]
-struct Term {
-    first: f64,
-    growth: f64,
-    growth_squared: f64,
-    /// Where the factor comes to nothing.
-    least: f64,
-}
-
 /// Faces of one build-up.
 #[derive(Debug)]
 struct Thickness {
@@ -89,7 +80,7 @@ struct Thickness {
     whole: f64,
     /// What the growth has more in the mean, of the faces that stand more than once.
     more_growth: f64,
-    terms: Vec<Term>,
+    terms: Terms,
 }
 
 /// Faces of one build-up and one background.
@@ -98,7 +89,7 @@ struct Dubbing {
     build_up: usize,
     background: usize,
     field: f64,
-    terms: Vec<Term>,
+    terms: Terms,
 }
 
 /// The grounds of a project and what a draw does to them.
@@ -114,6 +105,10 @@ pub(super) struct Grounds {
     strips: Vec<f64>,
     lath: Option<usize>,
 }
+
+/// What the faces add: by build-up, then by build-up and background, then by draw.
+#[derive(Debug, Default)]
+pub(super) struct Drawn(Vec<Vec<Added>>);
 
 /// What a draw did from wall to wall.
 #[derive(Debug, Clone, Copy, Default)]
@@ -154,89 +149,68 @@ impl Grounds {
     }
 
     fn add_thickness(&mut self, face: &Face, sd: f64, whole: f64) {
-        let root = face.count.sqrt();
-        let term = Term {
-            first: face.area * root * sd,
-            growth: 2.0 * face.growth * root * sd,
-            growth_squared: face.growth * sd * sd,
-            least: -root / sd,
-        };
-        let more_growth = term.growth_squared * (face.count - 1.0);
-        match self
-            .thickness
-            .iter_mut()
-            .find(|of| of.build_up == face.build_up)
-        {
-            Some(of) => {
-                of.terms.push(term);
-                of.more_growth += more_growth;
-            }
-            None => self.thickness.push(Thickness {
-                build_up: face.build_up,
-                whole,
-                more_growth,
-                terms: vec![term],
-            }),
-        }
+        let same = |of: &Thickness| of.build_up == face.build_up;
+        let of = found_or(&mut self.thickness, same, || Thickness {
+            build_up: face.build_up,
+            whole,
+            more_growth: 0.0,
+            terms: Terms::default(),
+        });
+        of.terms.push(face.area, face.growth, face.count, sd);
+        of.more_growth += face.growth * sd * sd * (face.count - 1.0);
     }
 
     fn add_dubbing(&mut self, face: &Face, sd: f64) {
-        let same =
-            |of: &&mut Dubbing| of.build_up == face.build_up && of.background == face.background;
-        let at = if let Some(of) = self.dubbing.iter_mut().find(same) {
-            of
-        } else {
-            self.dubbing.push(Dubbing {
-                build_up: face.build_up,
-                background: face.background,
-                field: 0.0,
-                terms: Vec::new(),
-            });
-            let Some(last) = self.dubbing.last_mut() else {
-                return;
-            };
-            last
-        };
-        at.field += face.field * face.count;
+        let same = |of: &Dubbing| of.build_up == face.build_up && of.background == face.background;
+        let of = found_or(&mut self.dubbing, same, || Dubbing {
+            build_up: face.build_up,
+            background: face.background,
+            field: 0.0,
+            terms: Terms::default(),
+        });
+        of.field += face.field * face.count;
         if sd > 0.0 {
-            let root = face.count.sqrt();
-            at.terms.push(Term {
-                first: face.field * root * sd,
-                growth: 0.0,
-                growth_squared: 0.0,
-                least: -root / sd,
-            });
+            of.terms.push(face.field, 0.0, face.count, sd);
         }
     }
 
-    /// Draws the faces and fills the grounds of the evaluation; the depths are those of the drawn site.
-    pub(super) fn draw(&self, stream: &mut Stream, site: &Site, into: &mut Evaluation) -> Effect {
-        let mut effect = Effect::default();
-        into.grounds.clone_from(&self.base);
-        for of in &self.thickness {
-            let (mut area, mut growth, mut clamped) = (0.0, of.more_growth, false);
-            for term in &of.terms {
-                let drawn = normal(stream);
-                let z = drawn.max(term.least);
-                clamped |= drawn < term.least;
-                area += term.first * z;
-                growth += z * (term.growth + term.growth_squared * z);
-            }
-            if let Some(ground) = into.grounds.get_mut(of.build_up) {
-                ground.surface.area.value += area;
-                ground.surface.growth.value += growth;
-            }
-            effect.thickness += area * of.whole;
-            effect.clamped |= clamped;
+    /// Draws the faces so many times, into memory that is used again.
+    pub(super) fn draw_faces(&self, stream: &mut Stream, times: usize, into: &mut Drawn) {
+        let thickness = self.thickness.iter().map(|of| &of.terms);
+        let all = thickness.chain(self.dubbing.iter().map(|of| &of.terms));
+        into.0.resize_with(all.clone().count(), Vec::new);
+        for (terms, sums) in zip(all, &mut into.0) {
+            sums.clear();
+            sums.resize(times, Added::default());
+            terms.draw(stream, sums);
         }
-        for of in &self.dubbing {
-            let (mut field, mut clamped) = (0.0, false);
-            for term in &of.terms {
-                let drawn = normal(stream);
-                field += term.first * drawn.max(term.least);
-                clamped |= drawn < term.least;
+    }
+
+    /// Fills the grounds of the evaluation from one of the drawn times; the depths are those of the drawn site.
+    pub(super) fn fill(
+        &self,
+        drawn: &Drawn,
+        at: usize,
+        site: &Site,
+        into: &mut Evaluation,
+    ) -> Effect {
+        let mut effect = Effect::default();
+        let mut sums = drawn
+            .0
+            .iter()
+            .map(|sums| sums.get(at).copied().unwrap_or_default());
+        into.grounds.clone_from(&self.base);
+        for (of, added) in zip(&self.thickness, &mut sums) {
+            if let Some(ground) = into.grounds.get_mut(of.build_up) {
+                ground.surface.area.value += added.first;
+                ground.surface.growth.value += of.more_growth + added.growth;
             }
-            effect.clamped |= clamped;
+            effect.thickness += added.first * of.whole;
+            effect.clamped |= added.clamped;
+        }
+        for (of, added) in zip(&self.dubbing, &mut sums) {
+            let field = added.first;
+            effect.clamped |= added.clamped;
             let mean = self.mean_depths.get(of.background).copied();
             effect.dubbing_out += field * mean.unwrap_or_default();
             let Some((now, was)) = self.depth(site, of.background) else {
@@ -260,6 +234,15 @@ impl Grounds {
         let now = (*site.dubbing_out.get(at)?)?.value;
         Some((now, (*self.depths.get(at)?)?))
     }
+}
+
+/// The first of its kind, made when there is none.
+fn found_or<T>(all: &mut Vec<T>, is: impl FnMut(&T) -> bool, new: impl FnOnce() -> T) -> &mut T {
+    let at = all.iter().position(is).unwrap_or_else(|| {
+        all.push(new());
+        all.len() - 1
+    });
+    &mut all[at]
 }
 
 fn depths(site: &Site) -> Vec<Option<f64>> {
@@ -297,15 +280,15 @@ mod tests {
         for _ in 0..times {
             grounds.add_thickness(&face, 0.2, 1.0);
         }
-        let mut stream = Stream::new(3, 0);
-        let mut into = Evaluation::default();
+        let (mut drawn, mut into) = (Drawn::default(), Evaluation::default());
+        grounds.draw_faces(&mut Stream::new(3, 0), 20_000, &mut drawn);
         let site = crate::check::site(
             &crate::form::tests::project(),
             &RuleBook::default(),
             &mut Values::default(),
         );
-        let values = (0..20_000).map(|_| {
-            grounds.draw(&mut stream, &site, &mut into);
+        let values = (0..20_000).map(|at| {
+            grounds.fill(&drawn, at, &site, &mut into);
             into.grounds.first().unwrap().surface.growth.value
         });
         Sample::from(values.collect()).unwrap()

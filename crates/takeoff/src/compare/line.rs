@@ -3,7 +3,7 @@
 use super::One;
 use crate::evaluate::{CoatFigures, MaterialFigures};
 use crate::figure::Dimension;
-use crate::headline::Headline;
+use crate::headline::{batches, coats, cost};
 use crate::project::Name;
 
 /// One figure of a project, known by names, so that it is found again in another project.
@@ -67,11 +67,6 @@ impl Line {
     /// told.
     pub fn value(&self, of: &One<'_>) -> Option<f64> {
         let totals = &of.evaluation.totals;
-        let coats = || {
-            let on_faces = of.evaluation.grounds.iter().zip(&of.evaluation.coats);
-            let on_faces = on_faces.filter(|(ground, _)| ground.surface.area.value > 0.0);
-            on_faces.flat_map(|(_, coats)| coats)
-        };
         let told = match self {
             Self::Surface => Some(totals.measure.true_surface()),
             Self::Payment => Some(totals.measured),
@@ -79,10 +74,10 @@ impl Line {
                 Some(coat_of(of, build_up, coat)?.volume.placed.value)
             }
             Self::Mixed { build_up, coat } => Some(coat_of(of, build_up, coat)?.volume.mixed.value),
-            Self::AllPlaced => coats()
+            Self::AllPlaced => coats(of.evaluation)
                 .map(|coat| Some(coat.as_ref()?.volume.placed.value))
                 .sum(),
-            Self::AllMixed => coats()
+            Self::AllMixed => coats(of.evaluation)
                 .map(|coat| Some(coat.as_ref()?.volume.mixed.value))
                 .sum(),
             Self::Loose(name) => Some(material_of(of, name)?.delivered.loose?.value),
@@ -91,12 +86,10 @@ impl Line {
                 let cover = material_of(of, name)?.cover.as_ref()?;
                 Some(cover.counts.iter().map(|(_, count)| whole(*count)).sum())
             }
-            Self::Batches => Headline::of(of.project, of.evaluation).batches.map(whole),
+            Self::Batches => batches(of.evaluation).map(whole),
             Self::Trips => Some(whole(of.supply?.plan.deliveries_count)),
             Self::Bought => Some(of.supply?.plan.price?.to_f64()),
-            Self::Cost => Headline::of(of.project, of.evaluation)
-                .cost
-                .map(hodful_quantities::read::Money::to_f64),
+            Self::Cost => cost(of.evaluation).map(hodful_quantities::read::Money::to_f64),
         };
         told.filter(|value| value.is_finite())
     }
