@@ -34,7 +34,7 @@ pub use fault::ChanceFault;
 pub use learn::{Observation, Posterior, learn};
 pub use normals::normals;
 pub use sample::{Histogram, Sample};
-pub use shares::{rest, shares};
+pub use shares::{Inputs, rest, shares};
 pub use spread::Spread;
 pub use stream::{Stream, draws, normal};
 pub use tolerance::CHUNK;

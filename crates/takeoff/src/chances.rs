@@ -34,7 +34,7 @@ use crate::compare::{Line, One, lines};
 use crate::project::{MaterialKind, Name};
 use draw::Drawing;
 use ecow::EcoString;
-use hodful_chance::{Sample, shares};
+use hodful_chance::Sample;
 use rayon::prelude::*;
 use std::iter::zip;
 
@@ -115,11 +115,12 @@ impl Chances {
         }
         let drawing = Drawing::new(one, told.iter().map(|(line, _)| line.clone()).collect());
         let drawn = drawing.run(draws, seed);
+        let inputs = hodful_chance::Inputs::of(&drawn.inputs);
         let figures = told
             .into_par_iter()
             .zip(drawn.figures)
             .filter_map(|((line, base), values)| {
-                let shares = shares(&drawn.inputs, &values);
+                let shares = inputs.shares(&values);
                 Some(FigureChances {
                     line,
                     base,
