@@ -31,7 +31,9 @@ pub mod room;
 pub mod sun;
 mod tolerance;
 pub mod wall;
+mod weather;
 
 pub use fault::AirFault;
 pub use hour::Hour;
 pub use moist::Air;
+pub use weather::{Span, Station, Weather, WeatherFault};

@@ -27,6 +27,9 @@ mod write;
 mod xlsx;
 mod xml;
 
+pub mod icalendar;
+pub mod weather;
+
 pub use blends::{BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault};
 pub use card::{CardsReport, cards};
 pub use compare::{CompareLine, CompareReport, compare, compare_lines};

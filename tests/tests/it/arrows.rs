@@ -14,6 +14,7 @@ const INSIDE: &[(&str, &[&str])] = &[
     ("hodful-purchase", &["hodful-quantities"]),
     ("hodful-chance", &[]),
     ("hodful-air", &[]),
+    ("hodful-workplan", &[]),
     (
         "hodful-takeoff",
         &[
@@ -31,7 +32,12 @@ const INSIDE: &[(&str, &[&str])] = &[
     ),
     (
         "hodful-exchange",
-        &["hodful-documents", "hodful-takeoff", "hodful-quantities"],
+        &[
+            "hodful-documents",
+            "hodful-takeoff",
+            "hodful-quantities",
+            "hodful-air",
+        ],
     ),
     (
         "hodful-tui",

@@ -12,6 +12,7 @@ mod properties;
 mod room;
 mod sun;
 mod wall;
+mod weather;
 
 use hodful_air::{Air, moist::STANDARD_PA};
 

@@ -10,4 +10,5 @@ mod golden;
 mod odd;
 mod project;
 mod sound;
+mod weather;
 mod workbook;
