@@ -166,13 +166,9 @@ fn steps_of(of: &Sweep, units: UnitSystem) -> String {
     }
     if !steps.is_empty() {
         let mut table = Table::new(&[0, 1, 2, 3], ["Over", "Of", "Before", "From there on"]);
-        for step in steps {
-            table.row([
-                of.scale.show(step.at, units).to_string(),
-                thing(&step.of),
-                count(&step.before),
-                count(&step.after),
-            ]);
+        for (at, first, last) in merged(&steps, |at| of.scale.show(at, units).to_string()) {
+            let (before, after) = (count(&first.before), count(&last.after));
+            table.row([at, thing(&first.of), before, after]);
         }
         out.push_str(&table.print());
     }
@@ -185,6 +181,25 @@ fn steps_of(of: &Sweep, units: UnitSystem) -> String {
         out.push_str(&paragraph("", &words));
     }
     out
+}
+
+/// Steps of one thing that are shown at one place are one row: the place, the first and the last of them.
+fn merged<'s>(
+    steps: &[&'s Step],
+    shown: impl Fn(f64) -> String,
+) -> Vec<(String, &'s Step, &'s Step)> {
+    let mut rows: Vec<(String, &Step, &Step)> = Vec::new();
+    for step in steps {
+        let at = shown(step.at);
+        let row = rows
+            .iter_mut()
+            .find(|(place, first, _)| *place == at && first.of == step.of);
+        match row {
+            Some((_, _, last)) => *last = step,
+            None => rows.push((at, step, step)),
+        }
+    }
+    rows
 }
 
 /// What a step is of.

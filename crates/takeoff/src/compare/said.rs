@@ -122,7 +122,7 @@ impl Cause {
     /// What it is, in words.
     pub fn words(self) -> &'static str {
         match self {
-            Self::Surface => "surface: walls, openings, build-ups on faces",
+            Self::Surface => "surface covered",
             Self::Edges => "edges and corners",
             Self::DubbingOut => "dubbing out",
             Self::Coats => "coats added or left out",

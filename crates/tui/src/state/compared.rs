@@ -5,6 +5,7 @@ use ecow::EcoString;
 use hodful_takeoff::alternative;
 use hodful_takeoff::compare::{Causes, Line, Table, causes, lines, table};
 use hodful_takeoff::project::Name;
+use hodful_takeoff::supply::Supply;
 use hodful_takeoff::{Assessed, Project, RuleBook, Severity};
 use std::sync::Arc;
 
@@ -23,7 +24,8 @@ pub struct Compared {
 /// What the project as it stands is called.
 pub const AS_IT_STANDS: &str = "as it stands";
 
-/// Compares every option with the project. It may take some milliseconds an option.
+/// Compares every option with the project. It may take some milliseconds an option, and
+/// a tenth of a second where there are several suppliers.
 pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
     let made: Vec<Result<(Name, Project), Vec<EcoString>>> = project
         .options
@@ -40,7 +42,8 @@ pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
             ..Compared::default()
         };
     };
-    let base_one = base.one(None);
+    let base_supply = planned(project, &base);
+    let base_one = base.one(base_supply.as_ref());
     let mut assessed = Vec::new();
     let mut options = Vec::new();
     for one in &made {
@@ -48,7 +51,8 @@ pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
             Err(words) => Err(words.clone()),
             Ok((name, made)) => match Assessed::new(made, rules) {
                 Ok(of) => {
-                    assessed.push((name.clone(), of));
+                    let supply = planned(made, &of);
+                    assessed.push((name.clone(), of, supply));
                     Ok(assessed.len())
                 }
                 Err(problems) => {
@@ -60,11 +64,8 @@ pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
         });
     }
     let mut all = vec![(Name::from(AS_IT_STANDS), base_one)];
-    all.extend(
-        assessed
-            .iter()
-            .map(|(name, of)| (name.clone(), of.one(None))),
-    );
+    let options_told = assessed.iter();
+    all.extend(options_told.map(|(name, of, supply)| (name.clone(), of.one(supply.as_ref()))));
     let differences = all.iter().map(|(_, one)| {
         let mut wanted = lines(&base_one);
         for line in lines(one) {
@@ -83,6 +84,14 @@ pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
         table: Some(table(0, &all)),
         options,
     }
+}
+
+/// What is bought from whom, where there are suppliers and it can be told.
+fn planned(project: &Project, of: &Assessed<'_>) -> Option<Supply> {
+    if project.suppliers.is_empty() {
+        return None;
+    }
+    of.supply().ok()
 }
 
 /// What was compared, with the project that it is of.

@@ -87,7 +87,7 @@ pub(super) fn set(
     }
     let left_out = head.len().saturating_sub(shown.len() + 1);
     if left_out > 0 {
-        let words = eco_format!("{left_out} more columns in a wider window, or choose the option");
+        let words = eco_format!("{left_out} more columns in a wider window");
         let words = lines(&words, wide).into_iter();
         page.extend(words.map(|line| vec![(1, line, pen.theme.dim)]));
     }
