@@ -105,7 +105,7 @@ fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> Table {
         figures("The rest takes", "", 0.9),
         figures("To order", "", 0.9),
         words("In packages", 1.6),
-        words("Without the records", 1.6),
+        words("As worked out", 1.6),
     ];
     let rows = of.materials.iter().map(|one| row(one, project, units));
     let rows = rows.collect();

@@ -13,7 +13,7 @@ pub use things::things;
 
 use crate::form::{self, Subject};
 use crate::problem::{Place, Problem};
-use crate::project::{Alteration, Name, Project};
+use crate::project::{Alteration, Name, Project, Uncertain, UncertainInput};
 use ecow::{EcoString, eco_format};
 
 /// The place of an option.
@@ -172,15 +172,16 @@ fn more(project: &mut Project, thing: Subject, field: &str, by: &str) -> Result<
         )
     })?;
     let by = by.trim();
-    let by = form::understand(
-        &row.kind,
-        by.trim_start_matches(['+', '-']).trim(),
-        project.units,
-    )
-    .map(|read| {
-        let sign = if by.starts_with('-') { '-' } else { '+' };
-        eco_format!("{sign} {}", read.stored)
-    })?;
+    let (sign, amount) = match by.strip_prefix(['+', '-']) {
+        Some(amount) if by.starts_with('-') => ('-', amount.trim()),
+        Some(amount) => ('+', amount.trim()),
+        None => ('+', by),
+    };
+    if amount.starts_with(['+', '-']) {
+        return Err(eco_format!("'{by}' has two signs; write +5 mm or -5 mm"));
+    }
+    let read = form::understand(&row.kind, amount, project.units)?;
+    let by = eco_format!("{sign} {}", read.stored);
     form::set(project, thing, field, &eco_format!("{} {by}", text.trim()))
 }
 
@@ -197,6 +198,15 @@ fn leave_out(project: &mut Project, thing: Subject) -> Result<(), EcoString> {
             for phase in project.buying.iter_mut().flat_map(|b| &mut b.phases) {
                 phase.coats.retain(|coat| is_left || *coat != name);
             }
+            // What is said of a coat goes with it, or the option would be refused for it.
+            if !is_left {
+                let is_thickness = |of: &Uncertain| of.of == UncertainInput::Thickness;
+                let names = |of: &Uncertain| of.name.as_ref() == Some(&name);
+                project
+                    .uncertain
+                    .retain(|of| !(is_thickness(of) && names(of)));
+                project.done.retain(|of| of.coat != name);
+            }
         }
         Subject::Package { material, package } => {
             let (_, of) = project.materials.get_index_mut(material).ok_or_else(gone)?;
@@ -209,7 +219,12 @@ fn leave_out(project: &mut Project, thing: Subject) -> Result<(), EcoString> {
             if wall >= project.walls.len() {
                 return Err(gone());
             }
-            project.walls.remove(wall);
+            let id = project.walls.remove(wall).id.clone();
+            // A record of that wall alone goes with it; one of no wall is of all.
+            project.done.retain(|of| of.walls != [id.clone()]);
+            for of in &mut project.done {
+                of.walls.retain(|wall| *wall != id);
+            }
         }
         Subject::Opening { wall, opening } => {
             let wall = project.walls.get_mut(wall).ok_or_else(gone)?;

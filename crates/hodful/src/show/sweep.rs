@@ -161,7 +161,7 @@ fn steps_of(of: &Sweep, units: UnitSystem) -> String {
     let steps: Vec<&Step> = of.steps.iter().filter(shown).collect();
     let mut out = "\nSTEPS\n".to_owned();
     if steps.is_empty() && of.dense.is_empty() {
-        out.push_str("Neither a package nor a batch more is needed anywhere.\n");
+        out.push_str("No other count of packages or batches was found anywhere.\n");
         return out;
     }
     if !steps.is_empty() {

@@ -50,6 +50,20 @@ struct Row {
     clamped: bool,
 }
 
+/// A figure that cannot be told in a draw: 0 of a material that no coat takes there, as when its one coat has come
+/// to nothing.
+fn unused(one: &One<'_>, line: &Line) -> f64 {
+    let (Line::Loose(name) | Line::Mass(name) | Line::Packages(name)) = line else {
+        return f64::NAN;
+    };
+    let at = one.project.materials.get_index_of(name);
+    let figures = at.and_then(|at| one.evaluation.materials.get(at));
+    match figures {
+        Some(figures) if figures.uses.is_empty() && !figures.waits => 0.0,
+        _ => f64::NAN,
+    }
+}
+
 impl<'p> Drawing<'p> {
     pub(super) fn new(one: &One<'p>, lines: Vec<Line>) -> Self {
         let faces = Faces::of(one);
@@ -123,7 +137,7 @@ impl<'p> Drawing<'p> {
             ..self.one
         };
         for (value, line) in values.iter_mut().zip(&self.lines) {
-            *value = line.value(&one).unwrap_or(f64::NAN);
+            *value = line.value(&one).unwrap_or_else(|| unused(&one, line));
         }
         let short = self.orders.iter().map(|order| order.is_short(evaluation));
         Row {

@@ -35,6 +35,8 @@ struct Face {
 #[derive(Debug)]
 pub(super) struct Faces {
     all: Vec<Face>,
+    /// The background whose depth the key of strips of lath has.
+    lath: Option<usize>,
 }
 
 impl Faces {
@@ -63,12 +65,15 @@ impl Faces {
                 });
             }
         }
-        Self { all }
+        let lath = one.site.is_lath.iter().position(|is| *is);
+        Self { all, lath }
     }
 
     /// Whether what the depth of a background enters is on some face: its own, or the key of strips of lath.
     pub(super) fn has_background(&self, at: usize) -> bool {
-        self.all.iter().any(|face| face.background == at)
+        let is_lath = self.lath == Some(at);
+        let mut faces = self.all.iter();
+        faces.any(|face| face.background == at || (is_lath && face.strips > 0.0))
     }
 }
 
@@ -130,7 +135,7 @@ impl Grounds {
             depths: depths(one.site),
             mean_depths: inputs.mean_depth.clone(),
             strips: vec![0.0; one.evaluation.grounds.len()],
-            lath: one.site.is_lath.iter().position(|is| *is),
+            lath: faces.lath,
         };
         let wholes = one.site.thicknesses();
         for face in &faces.all {

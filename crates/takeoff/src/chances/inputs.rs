@@ -283,14 +283,17 @@ fn wall_to_wall(
             found.has_default |= target.value(one.site).is_some_and(|has| has > 0.0);
             continue;
         };
-        // What says how far it is off and nothing of walls says that walls do not differ.
+        // That walls do not differ is said by 0 %; who says nothing of it has not thought of it.
         let sd = entry.wall_to_wall.iter().find(|(own, _)| *own == target);
-        if let Some((_, sd)) = sd {
-            found.of.push((target, *sd));
-            let source = source(entry);
-            if !found.sources.contains(&source) {
-                found.sources.push(source);
-            }
+        let Some((_, sd)) = sd else {
+            found.of.push((target, usual));
+            found.has_default |= target.value(one.site).is_some_and(|has| has > 0.0);
+            continue;
+        };
+        found.of.push((target, *sd));
+        let source = source(entry);
+        if !found.sources.contains(&source) {
+            found.sources.push(source);
         }
     }
     found

@@ -68,6 +68,9 @@ impl Ordered {
     /// Whether the plain order is short in a draw.
     pub(super) fn is_short(&self, drawn: &Evaluation) -> Option<bool> {
         let figures = drawn.materials.get(self.at)?;
+        if figures.uses.is_empty() && !figures.waits {
+            return Some(false);
+        }
         let needed = figures.cover.as_ref()?;
         let ordered = self.cover.as_ref()?;
         if needed.counts.is_empty() {

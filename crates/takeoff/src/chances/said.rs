@@ -6,7 +6,7 @@ use crate::compare::Line;
 use crate::project::Project;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
-use hodful_quantities::order::Cover;
+use hodful_quantities::order::{Cover, round_up};
 use hodful_quantities::print::{UnitSystem, fixed};
 
 /// How often an order may be short unless another share is asked for: nine times out of ten it is enough.
@@ -52,20 +52,21 @@ pub fn often(share: f64) -> EcoString {
 /// A chance, rounded so that it is not thought surer than it is: `3 times in 10`, `2 times in 100`, `less than
 /// 1 time in 100`, `in none of the draws`.
 pub fn chance(of: f64) -> EcoString {
-    let places = |times: f64| fixed(of * times, 0, UnitSystem::Metric.grouping());
-    let times = |count: &str| if count == "1" { "time" } else { "times" };
+    let times = |count: u64| if count == 1 { "time" } else { "times" };
     if of <= 0.0 {
         "in none of the draws".into()
     } else if of >= 1.0 {
         "in all of the draws".into()
     } else if of < 0.01 {
         "less than 1 time in 100".into()
-    } else if (0.095..=0.905).contains(&of) {
-        let count = places(10.0);
-        eco_format!("{count} {} in 10", times(&count))
     } else {
-        let count = places(100.0);
-        eco_format!("{count} {} in 100", times(&count))
+        let hundredths = round_up(of * 100.0).unwrap_or(100).min(99);
+        if hundredths.is_multiple_of(10) {
+            let count = hundredths / 10;
+            eco_format!("{count} {} in 10", times(count))
+        } else {
+            eco_format!("{hundredths} {} in 100", times(hundredths))
+        }
     }
 }
 
@@ -225,6 +226,7 @@ impl Chances {
             "What an input makes of how far a figure varies is the square of their correlation (Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory); what is left comes from inputs together and from rounding up.".into(),
             "Equal walls of one entry are drawn by one value that stands for all: what they bring together over flat surfaces is exact, at rounded edges their mean.".into(),
             "Surfaces are taken as measured, and water is left out: nobody orders it.".into(),
+            "Nothing of what is recorded or was delivered is in these draws: they are of the whole job, from its start.".into(),
         ];
         if defaults > 0 {
             notes.push(eco_format!(

@@ -45,8 +45,11 @@ fn drawn(project: &Project, draws: usize) -> Chances {
 }
 
 fn normal(of: UncertainInput, name: Option<&str>, spread: &str) -> Uncertain {
+    // Walls alike, unless a test says otherwise.
+    let by_wall = matches!(of, UncertainInput::Thickness | UncertainInput::DubbingOut);
     Uncertain {
         spread: Some(typed(spread)),
+        wall_to_wall: by_wall.then(|| typed("0 %")),
         ..Uncertain::of(of, name.map(Name::from))
     }
 }
@@ -137,6 +140,7 @@ fn a_triangle_has_its_moments() {
     let thickness = Uncertain {
         lowest: Some(typed("90 %")),
         highest: Some(typed("15 mm")),
+        wall_to_wall: Some(typed("0 %")),
         ..Uncertain::of(UncertainInput::Thickness, None)
     };
     only(&mut project, vec![thickness]);
@@ -496,7 +500,10 @@ fn words_for_shares() {
         (0.004, "less than 1 time in 100"),
         (0.01, "1 time in 100"),
         (0.1, "1 time in 10"),
-        (0.27, "3 times in 10"),
+        (0.149, "15 times in 100"),
+        (0.27, "27 times in 100"),
+        (0.2999, "3 times in 10"),
+        (0.997, "99 times in 100"),
         (0.97, "97 times in 100"),
         (1.0, "in all of the draws"),
     ] {
@@ -515,4 +522,47 @@ fn odd_asks_are_told() {
     assert!(ask(&project, usize::MAX).unwrap_err().contains("too many"));
     project.walls.clear();
     assert!(ask(&project, 10).unwrap_err().contains("nothing to draw"));
+}
+
+/// A coat that a draw may bring to nothing keeps its material told: it is 0 there.
+#[test]
+fn a_material_that_comes_to_nothing_is_still_told() {
+    let mut project = project();
+    only(
+        &mut project,
+        vec![Uncertain {
+            wall_to_wall: Some(typed("0 %")),
+            ..normal(UncertainInput::Thickness, None, "60 %")
+        }],
+    );
+    let of = drawn(&project, 2_000);
+    assert!(of.clamped > 0);
+    let sand = of.need_of("sand").unwrap();
+    assert_eq!(sand.sample.lowest().to_bits(), 0.0_f64.to_bits());
+    assert!(of.short_now("sand").is_some());
+}
+
+/// Who says nothing of how walls differ has not said that they do not.
+#[test]
+fn to_say_how_far_all_are_off_makes_no_wall_surer() {
+    let mut project = project();
+    let said = |project: &Project| {
+        drawn(project, 4_000)
+            .figure(&Line::AllPlaced)
+            .unwrap()
+            .sample
+            .sd()
+    };
+    let thickness = |wall: Option<&str>| Uncertain {
+        lowest: Some(typed("90 %")),
+        highest: Some(typed("125 %")),
+        wall_to_wall: wall.map(typed),
+        ..Uncertain::of(UncertainInput::Thickness, None)
+    };
+    project.uncertain = vec![thickness(None)];
+    let usual = said(&project);
+    project.uncertain = vec![thickness(Some("10 %"))];
+    assert_eq!(usual.to_bits(), said(&project).to_bits());
+    project.uncertain = vec![thickness(Some("0 %"))];
+    assert!(said(&project) < usual);
 }

@@ -191,7 +191,8 @@ fn spreads(one: &One<'_>, coat: &Name) -> Spreads {
     let thickness = own.next().map(|coat| coat.thickness.value().value);
     let told = thickness.and_then(|thickness| {
         let together = together(of, thickness, usual.together)?;
-        let wall_to_wall = share(of.wall_to_wall.as_ref(), thickness).unwrap_or_default();
+        // That walls do not differ is said by 0 %; who says nothing of it has not thought of it.
+        let wall_to_wall = share(of.wall_to_wall.as_ref(), thickness).unwrap_or(usual.wall_to_wall);
         let sds = [together, wall_to_wall];
         let is_sound = sds.iter().all(|sd| sd.is_finite() && *sd >= 0.0);
         is_sound.then(|| Spreads {

@@ -19,6 +19,9 @@ use hodful_quantities::units::{Ratio, Volume, ratio};
 /// Behind the factors.
 const METHOD: &str = "A factor is the median: the logarithm of what was taken over what was worked out is normal, and each record moves its mean by its share of the precision (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
 
+/// What the order that is left is worth.
+const MIDDLE: &str = "What is still to order is the middle of what may come: but for rounding up to whole packages it is short as often as it is long.";
+
 /// Behind what a count says.
 const READING: &str = "A count of batches or buckets is off by half of one at most, and by anything less as likely (JCGM 100:2008, 4.3.7); a volume is taken as typed.";
 
@@ -251,6 +254,7 @@ impl Forecast {
             .filter(|learned| !learned.seen.is_empty());
         notes.extend(seen.map(|learned| learned.spreads_said(units)));
         if self.has_records() {
+            notes.push(MIDDLE.into());
             notes.push(METHOD.into());
             notes.push(READING.into());
         }

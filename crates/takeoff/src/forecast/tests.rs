@@ -300,6 +300,7 @@ fn what_is_known_exactly_is_not_learned_and_what_was_seen_exactly_is() {
     project.uncertain = vec![Uncertain {
         mean: Some(typed("100 %")),
         spread: Some(typed("10 %")),
+        wall_to_wall: Some(typed("0 %")),
         ..Uncertain::of(UncertainInput::Thickness, None)
     }];
     // A volume, and walls that do not differ.

@@ -74,7 +74,7 @@ pub(super) fn keep(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-/// Makes the changes of the chosen option in the project itself. The option stays.
+/// Makes the changes of the chosen option in the project itself. The option goes: it would add what it adds twice.
 pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
     let Some(
         Subject::Alternative(at)
@@ -145,12 +145,9 @@ pub(super) fn uncertain(state: &mut State) -> Vec<Effect> {
         let Some(name) = free else {
             return Err("every coat has its thickness here; copy one and change it".into());
         };
-        let level = |text: &str| Typed::read(text).ok();
-        project.uncertain.push(Uncertain {
-            lowest: level("90 %"),
-            highest: level("125 %"),
-            ..Uncertain::of(UncertainInput::Thickness, Some(name))
-        });
+        // Nothing is filled in: what is not typed stays a default of ours, and is told as one.
+        let empty = Uncertain::of(UncertainInput::Thickness, Some(name));
+        project.uncertain.push(empty);
         Ok(Subject::Uncertain(project.uncertain.len() - 1))
     })
 }

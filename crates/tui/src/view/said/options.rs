@@ -6,11 +6,11 @@ use crate::State;
 use crate::command::Id;
 use crate::state::Compared;
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::alternative;
 use hodful_takeoff::compare::said::percent_shown;
 use hodful_takeoff::compare::{Causes, Line, Row, Table};
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::MaterialKind;
+use hodful_takeoff::{Dimension, alternative};
 
 pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     let project = state.project();
@@ -80,7 +80,8 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
     said
 }
 
-/// Differences of less than this share are told as none: nobody orders by them.
+/// Differences of less than this share of an area, a volume or a mass are told as none. Common practice, no source.
+/// What is counted or paid is told however small.
 const ALIKE: f64 = 0.005;
 
 /// The lines in the order of what is decided by: money, work, what is ordered, plaster, surfaces. Nothing
@@ -141,8 +142,9 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
             .map_or_else(|| "–".into(), |value| row.line.shown(value, units).into())
     };
     let alike = |row: &Row, at: usize| {
+        let is_counted = matches!(row.line.dimension(), Dimension::Count | Dimension::Money);
         row.values.get(at) == row.values.first()
-            || row.share(0, at).is_some_and(|share| share.abs() < ALIKE)
+            || (!is_counted && row.share(0, at).is_some_and(|share| share.abs() < ALIKE))
     };
     let differs = |row: &&&Row| match column {
         Some(column) => !alike(row, column),
