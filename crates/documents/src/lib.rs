@@ -7,7 +7,8 @@
 //! - [`dimension_sheet`]: every wall and opening as it was typed, drawn, and its surfaces;
 //! - [`summary`]: the figures on a page or two, the coats, what is refused and what is doubtful;
 //! - [`comparison`]: options side by side, and what makes the differences;
-//! - [`forecast`]: what the walls took so far, and what the rest takes.
+//! - [`forecast`]: what the walls took so far, and what the rest takes;
+//! - [`chances`]: how sure the figures are, and what is ordered so as not to be short.
 //!
 //! Each is made from [`Facts`]. A document has no rounding left to do: every figure stands in it as it is
 //! shown, beside its value in the same unit. Not here: formats (see the exchange crate) and computing a
@@ -16,6 +17,7 @@
 mod batch_card;
 mod beside;
 mod cells;
+mod chances;
 mod comparison;
 mod deliveries;
 mod dimension_sheet;
@@ -29,6 +31,7 @@ mod words;
 
 pub use batch_card::batch_cards;
 pub use beside::{Beside, is_seen};
+pub use chances::chances;
 pub use comparison::{comparison, digits, unit_of};
 pub use deliveries::deliveries;
 pub use dimension_sheet::dimension_sheet;
@@ -76,6 +79,8 @@ pub enum Paper {
     Comparison,
     /// What the rest takes, by what the walls took so far.
     Forecast,
+    /// How sure the figures are.
+    Chances,
 }
 
 /// One piece of a document.

@@ -2,6 +2,7 @@
 
 use crate::write::plain_text;
 use hodful_quantities::mix::Quantity;
+use hodful_quantities::order::Cover;
 use hodful_quantities::read::Money;
 use hodful_quantities::units::{Volume, cubic_meter, kilogram};
 use hodful_takeoff::Project;
@@ -245,26 +246,13 @@ fn coat(of: &CoatForecast) -> ForecastCoatRow {
 }
 
 fn material(project: &Project, of: &MaterialForecast) -> ForecastMaterialRow {
-    let packages = project.materials.get(&of.material);
-    let packages = packages.map_or(&[][..], |material| &material.packages);
-    let order = |needed: &Needed| {
-        let counts = needed.cover.as_ref()?.counts.iter();
-        counts
-            .map(|(at, count)| {
-                Some(PackageRow {
-                    package: packages.get(*at)?.name.to_string(),
-                    count: *count,
-                })
-            })
-            .collect()
-    };
     let row = |needed: &Needed| NeededRow {
         used: amount(&needed.used),
         yard: amount(&needed.yard),
         used_beyond: amount(&needed.beyond),
         rest: amount(&needed.rest),
         to_order: amount(&needed.to_order),
-        order: order(needed),
+        order: package_rows(project, &of.material, needed.cover.as_ref()),
         price: needed
             .cover
             .as_ref()
@@ -281,7 +269,27 @@ fn material(project: &Project, of: &MaterialForecast) -> ForecastMaterialRow {
     }
 }
 
-fn amount(of: &Quantity) -> AmountRow {
+/// The packages of a material that cover a need; nothing when none can.
+pub(crate) fn package_rows(
+    project: &Project,
+    material: &str,
+    cover: Option<&Cover>,
+) -> Option<Vec<PackageRow>> {
+    let packages = project.materials.get(material);
+    let packages = packages.map_or(&[][..], |material| &material.packages);
+    let counts = cover?.counts.iter();
+    counts
+        .map(|(at, count)| {
+            Some(PackageRow {
+                package: packages.get(*at)?.name.to_string(),
+                count: *count,
+            })
+        })
+        .collect()
+}
+
+/// An amount out of base units.
+pub(crate) fn amount(of: &Quantity) -> AmountRow {
     AmountRow {
         loose_m3: of.loose.map(m3),
         mass_kg: of.mass.map(|mass| mass.get::<kilogram>()),

@@ -6,6 +6,7 @@
 
 mod blends;
 mod card;
+mod chances;
 mod compare;
 mod explain;
 mod fault;
@@ -32,6 +33,7 @@ pub mod weather;
 
 pub use blends::{BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault};
 pub use card::{CardsReport, cards};
+pub use chances::{ChancesLine, ChancesReport, chances, chances_lines};
 pub use compare::{CompareLine, CompareReport, compare, compare_lines};
 pub use explain::{ExplainReport, FigureLine, FigureNode, explain};
 pub use fault::PaperFault;

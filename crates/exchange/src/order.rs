@@ -60,6 +60,9 @@ pub struct AllReport {
     /// What the rest takes, when something is recorded.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub forecast: Option<crate::ForecastReport>,
+    /// How sure the figures are, when the project says how far an input may be off.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub chances: Option<crate::ChancesReport>,
 }
 
 /// One coat of one build-up.

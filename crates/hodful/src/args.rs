@@ -9,6 +9,7 @@ use hodful_quantities::{Misread, Typed};
 use hodful_soils::sizes::System;
 use std::ffi::OsString;
 use std::path::PathBuf;
+use std::str::FromStr;
 
 /// Measures walls for earth plaster and turns them into what must be ordered, mixed and done.
 ///
@@ -221,6 +222,16 @@ pub(crate) enum Command {
         after_help = "Examples:\n  hodful sweep barn.hodful.json --coat fill --from 0 --to 2in\n  hodful sweep barn.hodful.json loss --coat scratch --of 'yard sand' --of cost"
     )]
     Sweep(Box<SweepOf>),
+    /// Prints how sure the order is
+    ///
+    /// The job is drawn thousands of times, each time with other thicknesses, hollows, losses and yields:
+    /// how often each order falls short and what is enough nine times out of ten, how much each figure may
+    /// be, what matters most, and how far each input was taken to be off. What the project says of an
+    /// input stands before a default of ours. The same seed gives the same figures. CSV has the figures.
+    #[command(
+        after_help = "Examples:\n  hodful chances barn.hodful.json\n  hodful chances barn.hodful.json --only 'yard sand' --only cost"
+    )]
+    Chances(Box<ChancesOf>),
     /// Prints what the rest takes, by what the walls took so far
     ///
     /// The records of the project say what coats took on some walls. What the rest takes is forecast from
@@ -238,9 +249,10 @@ pub(crate) enum Command {
     /// The ending of PATH says the format: .pdf, .html and .md for people, .xlsx and .csv for
     /// spreadsheets, .json for programs, .svg for the drawings. One file a drawing is written beside
     /// PATH when there are several. The order list, dimension sheet, batch cards and summary are
-    /// written all together, with the comparison where there are options and the forecast where there
-    /// are records; or one of them by --what. CSV holds one document, the order list when nothing else
-    /// is said. A file that is there already is left alone without --force.
+    /// written all together, with the comparison where there are options, the chances where the project
+    /// says how far an input may be off and the forecast where there are records; or one of them by
+    /// --what. CSV holds one document, the order list when nothing else is said. A file that is there
+    /// already is left alone without --force.
     #[command(
         after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order"
     )]
@@ -320,11 +332,36 @@ fn temperature(text: &str) -> Result<Typed<Celsius>, Misread> {
     Typed::read(text)
 }
 
+/// A whole number.
+fn whole<N: FromStr>(text: &str) -> Result<N, &'static str> {
+    let number = text.trim().parse();
+    number.map_err(|_| "give a whole number, not below 0")
+}
+
 /// The project to read.
 #[derive(Debug, Clone, Args)]
 pub(crate) struct Input {
     /// The project file; - reads standard input
     pub(crate) file: PathBuf,
+}
+
+/// How sure which figures are.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct ChancesOf {
+    #[command(flatten)]
+    pub(crate) input: Input,
+    /// How many draws, a million at most; 10000 when not given
+    #[arg(long, value_name = "COUNT", value_parser = whole::<usize>, allow_hyphen_values = true)]
+    pub(crate) draws: Option<usize>,
+    /// A whole number from which the draws come; 1 when not given
+    #[arg(long, value_name = "NUMBER", value_parser = whole::<u64>, allow_hyphen_values = true)]
+    pub(crate) seed: Option<u64>,
+    /// A figure: batches, cost, mixed, placed, the name of a material or of a coat; can be given several
+    /// times
+    #[arg(long, value_name = "FIGURE")]
+    pub(crate) only: Vec<String>,
+    #[command(flatten)]
+    pub(crate) output: Output,
 }
 
 /// One field over a range.
@@ -450,6 +487,8 @@ pub(crate) enum What {
     Summary,
     /// Options side by side, and what makes the differences
     Comparison,
+    /// How sure the figures are, and what is enough nine times out of ten
+    Chances,
     /// What the rest takes, by what the walls took so far
     Forecast,
     /// All of these

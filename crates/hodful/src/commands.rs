@@ -1,5 +1,6 @@
 //! One function a command. Not here: tables (see `show`).
 
+mod chances;
 mod export;
 mod outlook;
 mod soils;
@@ -94,6 +95,7 @@ pub(crate) fn run(command: Command) -> Result<End> {
             outlook::options(&input, &outlook::Wanted { base, only: &only }, output)
         }
         Command::Sweep(of) => outlook::sweep(&of),
+        Command::Chances(of) => chances::chances(&of),
         Command::Forecast { input, output } => outlook::forecast(&input, output),
         Command::Export {
             input,

@@ -3,6 +3,7 @@
 
 mod blend;
 mod card;
+mod chances;
 mod columns;
 mod compare;
 pub(crate) mod crew;
@@ -19,6 +20,7 @@ mod units;
 
 pub(crate) use blend::blends;
 pub(crate) use card::cards;
+pub(crate) use chances::chances;
 pub(crate) use compare::{options, projects};
 pub(crate) use forecast::forecast;
 pub(crate) use measure::measure;

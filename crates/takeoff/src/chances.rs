@@ -7,7 +7,8 @@
 //! - [`Chances::draw`]: all of it, from a seed; the same to the last bit on any number of cores;
 //! - [`FigureChances`]: the drawn values of one figure and what they come from;
 //! - [`Chances::order_for`], [`Chances::short`], [`Chances::short_now`]: what to order and how often it is short;
-//! - [`said`]: the same in sentences.
+//! - [`said`]: the same in sentences;
+//! - [`told`]: which of it is told, in which order.
 //!
 //! Water is left out: nobody orders it, and what the materials bring of it is not drawn with their moisture.
 //!
@@ -24,6 +25,7 @@ mod target;
 mod terms;
 #[cfg(test)]
 mod tests;
+pub mod told;
 
 pub use inputs::Input;
 pub use orders::Ordered;
@@ -84,6 +86,12 @@ impl FigureChances {
         let mut all: Vec<(usize, f64)> = self.shares.iter().copied().enumerate().collect();
         all.sort_by(|(_, a), (_, b)| b.total_cmp(a));
         all
+    }
+
+    /// The share of its variance that comes from no input by itself: from inputs together, from rounding up, and
+    /// from the chance of the draws; 0 to 1.
+    pub fn left(&self) -> f64 {
+        hodful_chance::rest(&self.shares)
     }
 
     /// The value that it does not exceed so often: 0.8 for eight times out of ten.

@@ -1,5 +1,6 @@
-//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building; and three
-//! that have no scale of their own, the triangle of textures, the grading of a blend and a figure over a range.
+//! Scenes to scale: a face of a wall, a section through it, a build-up, the plan of a building; and four that
+//! have no scale of their own, the triangle of textures, the grading of a blend, a figure over a range, and how
+//! often a figure comes out where.
 //!
 //! A [`Drawing`] is plain data in millimetres, made from the project as typed: a wall in which
 //! something is refused is drawn as far as its numbers go, and numbers that make no line (nothing,
@@ -9,9 +10,11 @@
 //! Not here: painting, colours, cells, and what is refused or doubtful (see [`crate::check()`] and
 //! [`crate::doubts()`]).
 
+mod axis;
 mod curve;
 mod face;
 mod grading;
+mod histogram;
 mod layers;
 mod limits;
 mod line;
@@ -25,6 +28,7 @@ mod triangle;
 pub use curve::curve;
 pub use face::face;
 pub use grading::grading;
+pub use histogram::histogram;
 pub use layers::build_up;
 pub use plan::{PlanOutline, PlanWall, openings as plan_openings, plan};
 pub use section::{Cut, section};

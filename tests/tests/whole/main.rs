@@ -14,6 +14,7 @@
 
 mod bench;
 mod calculator;
+mod chances;
 mod compare;
 mod fields;
 mod forecast;

@@ -3,13 +3,14 @@
 pub(super) mod drawings;
 mod spreadsheet;
 
+use super::chances::{is_said, usual};
 use super::outlook::{Wanted as Options, with_options};
 use super::{Answer, End, cards, say, shown, with_answer};
 use crate::args::{Input, Units, What};
 use anyhow::{Result, anyhow, bail};
 use hodful_documents::{
-    Block, Document, Facts, Foot, Paper, batch_cards, comparison, deliveries, dimension_sheet,
-    forecast, order_list, summary,
+    Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, deliveries,
+    dimension_sheet, forecast, order_list, summary,
 };
 use hodful_exchange as exchange;
 use hodful_project_file as file;
@@ -101,14 +102,14 @@ pub(super) fn export(input: &Input, wanted: &Wanted, units: Option<Units>) -> Re
 fn what(ending: Ending, asked: Option<What>) -> Result<What> {
     match (ending, asked) {
         (Ending::Csv, Some(What::All)) => bail!(
-            "CSV holds one document; say which with --what order, dimensions, card, summary, comparison or forecast, or write .xlsx"
+            "CSV holds one document; say which with --what order, dimensions, card, summary, comparison, chances or forecast, or write .xlsx"
         ),
         (Ending::Csv, None) => Ok(What::Order),
         (Ending::Svg, Some(What::Order | What::Card | What::Comparison | What::Forecast)) => bail!(
-            "SVG holds drawings, and there are none in this; say --what dimensions or summary, or write .pdf"
+            "SVG holds drawings, and there are none in this; say --what dimensions, chances or summary, or write .pdf"
         ),
         (Ending::Json, Some(What::Summary)) => bail!(
-            "a summary is for people; for a program say --what order, dimensions, card, comparison, forecast or all"
+            "a summary is for people; for a program say --what order, dimensions, card, comparison, chances, forecast or all"
         ),
         (_, asked) => Ok(asked.unwrap_or(What::All)),
     }
@@ -225,6 +226,9 @@ fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Doc
         let all = Options::default();
         documents.push(with_options(of, &all, |beside| comparison(facts, beside))?);
     }
+    if what == What::Chances || (what == What::All && is_said(of)) {
+        documents.push(chances(facts, &usual(of)));
+    }
     if what == What::Forecast || (what == What::All && !of.project.done.is_empty()) {
         documents.push(forecast(facts, &of.forecast()));
     }
@@ -232,7 +236,8 @@ fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Doc
 }
 
 /// What stands behind the workbook, which has the surfaces and the materials in sheets of its own: with
-/// everything wanted the order list, for its deliveries, comparison and forecast, and the cards. One sheet holds all cards.
+/// everything wanted the order list, for its deliveries, comparison, chances and forecast, and the cards. One sheet holds all
+/// cards.
 fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
     let is_card = |document: &Document| document.paper == Paper::BatchCard;
     let (cards, mut others): (Vec<_>, Vec<_>) = documents.into_iter().partition(is_card);
@@ -240,7 +245,7 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
         others.retain(|document| {
             matches!(
                 document.paper,
-                Paper::Order | Paper::Comparison | Paper::Forecast
+                Paper::Order | Paper::Comparison | Paper::Chances | Paper::Forecast
             )
         });
     }
@@ -256,6 +261,10 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
 /// The figures for a program.
 fn reports(of: &Assessed<'_>, what: What) -> Result<Vec<u8>> {
     let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
+    let sure = || {
+        let drawn = usual(of).map_err(|why| anyhow!("{why}"))?;
+        anyhow::Ok(exchange::chances(of.project, &drawn))
+    };
     let compared = || with_options(of, &Options::default(), exchange::compare);
     let bytes = match what {
         What::Order => exchange::json(&exchange::order(of))?,
@@ -265,6 +274,7 @@ fn reports(of: &Assessed<'_>, what: What) -> Result<Vec<u8>> {
             bail!("there is no option in the project, so there is nothing to compare")
         }
         What::Comparison => exchange::json(&compared()?)?,
+        What::Chances => exchange::json(&sure()?)?,
         What::Forecast => {
             let forecast = of.forecast().map_err(|why| anyhow!("{why}"))?;
             exchange::json(&exchange::forecast(of.project, &forecast))?
@@ -280,6 +290,7 @@ fn reports(of: &Assessed<'_>, what: What) -> Result<Vec<u8>> {
                 order: exchange::order(of),
                 cards: cards().ok(),
                 comparison: has_options.then(compared).transpose()?,
+                chances: is_said(of).then(|| sure().ok()).flatten(),
                 forecast: forecast.map(|found| exchange::forecast(of.project, &found)),
             };
             exchange::json(&all)?

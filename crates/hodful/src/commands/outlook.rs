@@ -222,7 +222,7 @@ fn with_beside<R>(
 }
 
 /// The name that was meant, or those that there are.
-fn nearest<'p>(name: &str, names: impl Iterator<Item = &'p Name> + Clone) -> String {
+pub(super) fn nearest<'p>(name: &str, names: impl Iterator<Item = &'p Name> + Clone) -> String {
     let alike = names.clone().map(|of| (strsim::jaro_winkler(name, of), of));
     let near = alike.filter(|(alike, _)| *alike > ALIKE);
     match near.max_by(|(a, _), (b, _)| a.total_cmp(b)) {

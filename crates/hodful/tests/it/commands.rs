@@ -115,7 +115,7 @@ fn a_project_comes_from_standard_input_too() {
 #[test]
 fn a_closed_pipe_ends_quietly() {
     let site = Site::with_demo("quillmere-school");
-    let plain = ["measure", "order", "card", "soils", "forecast"];
+    let plain = ["measure", "order", "card", "soils", "chances", "forecast"];
     let plain = plain.map(|command| vec![command, "demo.hodful.json"]);
     let others = [
         vec!["compare", "demo.hodful.json", "demo.hodful.json"],
@@ -165,7 +165,7 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
         assert_eq!(said.code, Some(0));
         for command in [
             "new", "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep",
-            "forecast", "export", "explain", "check", "cautions",
+            "chances", "forecast", "export", "explain", "check", "cautions",
         ] {
             assert!(said.figures.contains(command), "{shell} {command}");
         }
@@ -175,8 +175,8 @@ fn completions_and_the_manual_come_from_the_same_definitions() {
     assert!(manual.figures.contains(".TH hodful 1"));
     assert!(manual.figures.contains("Exit code 0"));
     for command in [
-        "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep", "forecast",
-        "export", "explain", "check",
+        "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep", "chances",
+        "forecast", "export", "explain", "check",
     ] {
         assert!(manual.figures.contains(command), "{command}");
     }

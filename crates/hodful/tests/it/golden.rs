@@ -52,7 +52,7 @@ const PRINTED: [(&str, &[&str]); 9] = [
 ];
 
 /// The same of demo projects: the name of the file, the demo, the arguments behind its file.
-const OF_DEMOS: [(&str, &str, &[&str]); 4] = [
+const OF_DEMOS: [(&str, &str, &[&str]); 6] = [
     ("compare", "thistlebank-workshop", &["compare"]),
     (
         "compare-two",
@@ -63,6 +63,14 @@ const OF_DEMOS: [(&str, &str, &[&str]); 4] = [
         "sweep",
         "thistlebank-workshop",
         &["sweep", "--coat", "fill", "--of", "batches", "--of", "cost"],
+    ),
+    ("chances", "thistlebank-workshop", &["chances"]),
+    (
+        "chances-only",
+        "marlpit-barn",
+        &[
+            "chances", "--draws", "2000", "--seed", "7", "--only", "cost", "--only", "scratch",
+        ],
     ),
     ("forecast", "marlpit-barn", &["forecast"]),
 ];

@@ -12,6 +12,7 @@
 )]
 
 mod buying;
+mod chances;
 mod commands;
 mod export;
 mod formats;

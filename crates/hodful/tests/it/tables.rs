@@ -35,7 +35,7 @@ fn help_fits_eighty_columns_and_has_an_example() {
     let site = Site::new();
     for command in [
         "", "new", "measure", "order", "card", "soils", "settle", "blend", "compare", "sweep",
-        "forecast", "export", "explain", "check", "cautions",
+        "chances", "forecast", "export", "explain", "check", "cautions",
     ] {
         let arguments: Vec<&str> = [command, "--help"]
             .into_iter()

@@ -25,6 +25,8 @@ pub struct Input {
     pub is_default: bool,
     /// Where that comes from.
     pub source: EcoString,
+    /// It differs from wall to wall; else one value goes for all walls together.
+    pub is_wall_to_wall: bool,
 }
 
 /// Numbers that are off together: one random value for all of them.
@@ -224,6 +226,7 @@ impl Inputs {
                     spread: usual.shown.into(),
                     is_default: true,
                     source: usual.source.into(),
+                    is_wall_to_wall: false,
                 });
                 self.common.push(Common::new(one, taken));
             }
@@ -336,6 +339,7 @@ impl WallToWall {
             spread: eco_format!("standard deviation {between}"),
             is_default: self.sources.is_empty(),
             source: sources.join("; ").into(),
+            is_wall_to_wall: true,
         }
     }
 }
@@ -368,5 +372,6 @@ fn said(entry: &Entry<'_>) -> Input {
         spread,
         is_default: false,
         source: source(entry),
+        is_wall_to_wall: false,
     }
 }

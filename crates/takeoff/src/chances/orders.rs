@@ -65,6 +65,11 @@ impl Ordered {
         self
     }
 
+    /// Whether there is more than one kind of package to choose from.
+    pub(super) fn has_kinds(&self) -> bool {
+        self.offers.len() > 1
+    }
+
     /// Whether the plain order is short in a draw.
     pub(super) fn is_short(&self, drawn: &Evaluation) -> Option<bool> {
         let figures = drawn.materials.get(self.at)?;

@@ -1,10 +1,11 @@
 //! Chances in sentences, which stand the same on the screen, on paper and on the command line. Not here: the
 //! figures.
 
-use super::{Chances, FigureChances, Input};
+use super::{Chances, FigureChances, Input, Ordered};
 use crate::compare::Line;
 use crate::project::Project;
 use ecow::{EcoString, eco_format};
+use hodful_chance::rest;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::order::{Cover, round_up};
 use hodful_quantities::print::{UnitSystem, fixed};
@@ -121,16 +122,35 @@ impl FigureChances {
 
     /// What it varies by, the most first: `thickness of scratch makes 62 % of how far it varies`.
     pub fn causes(&self, inputs: &[Input], units: UnitSystem) -> Vec<EcoString> {
+        self.seen(inputs)
+            .map(|(words, share)| {
+                let percent = percent(share, units);
+                eco_format!("{words} makes {percent} of how far it varies")
+            })
+            .collect()
+    }
+
+    /// The same as what stands beside the name of the figure, with all that is left: `thickness of scratch
+    /// 62 %, loss of scratch 31 %; all else 7 %`.
+    pub fn causes_briefly(&self, inputs: &[Input], units: UnitSystem) -> EcoString {
+        let seen: Vec<(&EcoString, f64)> = self.seen(inputs).collect();
+        if seen.is_empty() {
+            return "nothing by itself".into();
+        }
+        let each = seen
+            .iter()
+            .map(|(words, share)| format!("{words} {}", percent(*share, units)));
+        let each: Vec<String> = each.collect();
+        let shares: Vec<f64> = seen.iter().map(|(_, share)| *share).collect();
+        let left = percent(rest(&shares), units);
+        eco_format!("{}; all else {left}", each.join(", "))
+    }
+
+    /// The inputs that are told, with their shares.
+    fn seen<'i>(&self, inputs: &'i [Input]) -> impl Iterator<Item = (&'i EcoString, f64)> {
         let ranked = self.ranked().into_iter().take(MOST_SHOWN);
         let seen = ranked.filter(|(_, share)| *share >= SHOWN);
-        seen.filter_map(|(at, share)| {
-            let percent = fixed(share * 100.0, 0, units.grouping());
-            let words = &inputs.get(at)?.words;
-            Some(eco_format!(
-                "{words} makes {percent} % of how far it varies"
-            ))
-        })
-        .collect()
+        seen.filter_map(|(at, share)| Some((&inputs.get(at)?.words, share)))
     }
 }
 
@@ -228,6 +248,9 @@ impl Chances {
             "Surfaces are taken as measured, and water is left out: nobody orders it.".into(),
             "Nothing of what is recorded or was delivered is in these draws: they are of the whole job, from its start.".into(),
         ];
+        if self.orders.iter().any(Ordered::has_kinds) {
+            notes.push("Packages of several kinds are counted together, as they are cheapest in each draw.".into());
+        }
         if defaults > 0 {
             notes.push(eco_format!(
                 "{} of {} inputs are off by a default and not by what the project says; put in what was measured.",
@@ -244,6 +267,11 @@ impl Chances {
         }
         notes
     }
+}
+
+/// A share in whole percents.
+fn percent(share: f64, units: UnitSystem) -> EcoString {
+    eco_format!("{} %", fixed(share * 100.0, 0, units.grouping()))
 }
 
 /// A quantity in the measure of a figure.

@@ -5,12 +5,10 @@
 //! firm as an outline, where the project stands and where a package or a batch more is needed stand like
 //! a frame, limits are dashed like the edge of plaster, and marks are fine dots.
 
-mod axis;
-
+use super::axis::Axis;
 use super::{Drawing, Label, Point, Role, Stand};
 use crate::figure::Dimension;
 use crate::sweep::{Curve, Step, Sweep};
-use axis::Axis;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
 use std::iter::zip;

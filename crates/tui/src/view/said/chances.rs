@@ -6,7 +6,10 @@ use crate::State;
 use crate::command::Id;
 use crate::state::Foreseen;
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT, chance, packages};
+use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT};
+use hodful_takeoff::chances::told::{
+    AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, ORDERS,
+};
 use hodful_takeoff::chances::{Chances, FigureChances};
 use hodful_takeoff::compare::Line;
 
@@ -43,70 +46,40 @@ pub(super) fn said(state: &State) -> Vec<Said> {
 
 /// How often each order falls short, and what to order instead.
 fn orders(state: &State, chances: &Chances, said: &mut Vec<Said>) {
-    let project = state.project();
-    let mut rows = Vec::new();
-    for order in &chances.orders {
-        let Some(cover) = &order.cover else { continue };
-        let name = &order.material;
-        let instead = chances.order_for(name, USUAL_SHORT);
-        let instead = instead.and_then(|(_, cover)| cover);
-        rows.push(vec![
-            name.clone(),
-            packages(project, name, cover),
-            order.short.map_or_else(|| "–".into(), chance),
-            instead.map_or_else(|| "–".into(), |cover| packages(project, name, &cover)),
-        ]);
-    }
-    if rows.is_empty() {
+    let told = chances.told_orders(state.project(), USUAL_SHORT);
+    if told.is_empty() {
         return;
     }
+    let rows = told
+        .into_iter()
+        .map(|of| vec![of.material, of.as_worked_out, of.falls_short, of.instead]);
     said.push(Said::Gap);
-    said.push(Said::Head("Is the order enough?".into()));
+    said.push(Said::Head(ORDERS.into()));
     said.push(Said::Columns {
         head: vec![
             EcoString::new(),
-            "as worked out".into(),
-            "falls short".into(),
-            "enough 9 times in 10".into(),
+            AS_WORKED_OUT.into(),
+            FALLS_SHORT.into(),
+            ENOUGH.into(),
         ],
-        rows,
+        rows: rows.collect(),
         first: vec![2, 3],
     });
 }
 
-/// Whether a figure stands in the table: nothing twice.
-fn is_told(of: &FigureChances, chances: &Chances) -> bool {
-    match &of.line {
-        Line::Loose(_) | Line::AllMixed | Line::Batches | Line::Cost | Line::Mixed { .. } => true,
-        Line::Mass(name) => chances.figure(&Line::Loose(name.clone())).is_none(),
-        _ => false,
-    }
-}
-
 fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
     let units = state.units();
-    let mut told: Vec<&FigureChances> = chances
-        .figures
-        .iter()
-        .filter(|of| is_told(of, chances))
-        .collect();
-    told.sort_by_key(|of| match of.line {
-        Line::Cost => 0,
-        Line::Batches => 1,
-        Line::Loose(_) | Line::Mass(_) => 2,
-        Line::AllMixed => 3,
-        _ => 4,
-    });
+    let told = chances.told_briefly();
     let rows = told.iter().map(|of| {
         let mut cells = vec![of.line.label(), of.line.shown(of.base, units).into()];
         let at = TOLD.iter().map(|(share, _)| of.sample.at(*share));
         cells.extend(at.map(|value| EcoString::from(of.line.shown(value, units))));
         cells
     });
-    let mut head: Vec<EcoString> = vec![EcoString::new(), "as worked out".into()];
+    let mut head: Vec<EcoString> = vec![EcoString::new(), AS_WORKED_OUT.into()];
     head.extend(TOLD.iter().map(|(_, name)| EcoString::from(*name)));
     said.push(Said::Gap);
-    said.push(Said::Head("How much it may be".into()));
+    said.push(Said::Head(FIGURES.into()));
     said.push(Said::Columns {
         head,
         rows: rows.collect(),
@@ -167,17 +140,14 @@ fn matters(state: &State, chances: &Chances, said: &mut Vec<Said>) {
         return;
     }
     said.push(Said::Gap);
-    said.push(Said::Head(eco_format!(
-        "What matters most for {}",
-        of.line.label()
-    )));
+    said.push(Said::Head(eco_format!("{CAUSES} for {}", of.line.label())));
     said.extend(causes.into_iter().map(Said::Under));
 }
 
 /// What was taken to be off by how much, and who says so.
 fn inputs(state: &State, chances: &Chances, said: &mut Vec<Said>) {
     said.push(Said::Gap);
-    said.push(Said::Head("How far each input may be off".into()));
+    said.push(Said::Head(INPUTS.into()));
     let key = state.keymap().first(Id::Add);
     said.push(Said::words(format_args!(
         "{key} adds what you have measured; it stands before a default of ours."

@@ -122,15 +122,33 @@ impl Axis {
             (least.min(0.0), if most > 0.0 { most } else { shown.one })
         };
         let mut axis = Self::new(shown, [from, to], MOST_MARKS[1], units)?;
-        // Whole things have no mark between them.
-        if dimension == Dimension::Count && axis.step < 1.0 {
-            axis.step = 1.0;
-            axis.print = Print::Decimals(0, units);
-        }
+        axis.whole_things(dimension, units);
         let [low, high] = axis.ends.map(|end| near(end / axis.step));
         axis.ends = [low.floor() * axis.step, high.ceil() * axis.step];
         let span = axis.ends[1] - axis.ends[0];
         (span.is_finite() && span > 0.0).then_some(axis)
+    }
+
+    /// The axis of values of a figure, from end to end. `None` when there is no drawing such numbers, or the ends
+    /// are one.
+    pub(super) fn of_values(
+        dimension: Dimension,
+        from: f64,
+        to: f64,
+        units: UnitSystem,
+    ) -> Option<Self> {
+        let shown = of_dimension(dimension, from.abs().max(to.abs()), units);
+        let mut axis = Self::new(shown, [from, to], MOST_MARKS[0], units)?;
+        axis.whole_things(dimension, units);
+        Some(axis)
+    }
+
+    /// Whole things have no mark between them.
+    fn whole_things(&mut self, dimension: Dimension, units: UnitSystem) {
+        if dimension == Dimension::Count && self.step < 1.0 {
+            self.step = 1.0;
+            self.print = Print::Decimals(0, units);
+        }
     }
 
     fn new(mut shown: Shown, ends: [f64; 2], most: u32, units: UnitSystem) -> Option<Self> {
