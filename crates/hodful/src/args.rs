@@ -4,6 +4,7 @@
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum, ValueHint};
 use hodful_quantities::print::UnitSystem;
+use hodful_quantities::read::Day;
 use hodful_quantities::units::{Celsius, Length};
 use hodful_quantities::{Misread, Typed};
 use hodful_soils::sizes::System;
@@ -244,6 +245,16 @@ pub(crate) enum Command {
         #[command(flatten)]
         output: Output,
     },
+    /// Prints the days on site: who does what when, and when it is dry
+    ///
+    /// Each coat of each face as a task for the crew, with its mix, and the days until it is dry: not
+    /// before, likely, and to reckon with. With weather (an EPW file, a table of hours, or days as typed)
+    /// it tells too which nights may freeze a coat and when a face dries too fast. Estimates, no
+    /// forecast: look at the forecast of the day, and follow local codes. CSV has the tasks.
+    #[command(
+        after_help = "Examples:\n  hodful plan barn.hodful.json --weather april.epw\n  hodful plan barn.hodful.json --begins 2026-04-13 --to barn.ics"
+    )]
+    Plan(Box<PlanOf>),
     /// Writes documents of the project to a file
     ///
     /// The ending of PATH says the format: .pdf, .html and .md for people, .xlsx and .csv for
@@ -327,6 +338,11 @@ fn length(text: &str) -> Result<Typed<Length>, Misread> {
     Typed::read(text)
 }
 
+/// A day as typed.
+fn day(text: &str) -> Result<Typed<Day>, Misread> {
+    Typed::read(text)
+}
+
 /// A temperature as typed.
 fn temperature(text: &str) -> Result<Typed<Celsius>, Misread> {
     Typed::read(text)
@@ -390,6 +406,27 @@ pub(crate) struct SweepOf {
     #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
     pub(crate) svg: Option<PathBuf>,
     /// Writes over a drawing that is there already
+    #[arg(long)]
+    pub(crate) force: bool,
+    #[command(flatten)]
+    pub(crate) output: Output,
+}
+
+/// The days on site.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct PlanOf {
+    #[command(flatten)]
+    pub(crate) input: Input,
+    /// The weather, over that of the project
+    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
+    pub(crate) weather: Option<PathBuf>,
+    /// The first day that may be worked, over that of the project: 2026-04-13
+    #[arg(long, value_name = "DATE", value_parser = day)]
+    pub(crate) begins: Option<Typed<Day>>,
+    /// Writes a calendar (.ics) or a drawing (.svg) besides
+    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
+    pub(crate) to: Option<PathBuf>,
+    /// Writes over a file that is there already
     #[arg(long)]
     pub(crate) force: bool,
     #[command(flatten)]

@@ -1,6 +1,7 @@
 //! One function a command. Not here: tables (see `show`).
 
 mod chances;
+mod days;
 mod export;
 mod outlook;
 mod soils;
@@ -97,6 +98,7 @@ pub(crate) fn run(command: Command) -> Result<End> {
         Command::Sweep(of) => outlook::sweep(&of),
         Command::Chances(of) => chances::chances(&of),
         Command::Forecast { input, output } => outlook::forecast(&input, output),
+        Command::Plan(of) => days::plan(&of),
         Command::Export {
             input,
             to,

@@ -113,6 +113,7 @@ pub fn empty_project() -> Project {
         uncertain: Vec::new(),
         done: Vec::new(),
         delivered: Vec::new(),
+        work: None,
         walls: Vec::new(),
         note: None,
     }
@@ -206,6 +207,8 @@ mod tests {
                 build_up: build_up.into(),
                 inset: None,
                 rain: None,
+                facing: None,
+                shaded: None,
             };
             project.walls.push(Arc::new(Wall {
                 id: background.clone(),

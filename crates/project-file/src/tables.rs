@@ -6,6 +6,7 @@ mod data;
 mod options;
 mod soil;
 mod supply;
+mod work;
 
 pub(crate) use data::{CautionFile, RuleFile};
 
@@ -21,7 +22,7 @@ use hodful_takeoff::project::{
     CornerAngle, Delivered, Done, Dose, DosePer, End, Face, Frame, Inset, Material, MaterialKind,
     Mix, Mixer, Named, Opening, OpeningShape, Package, Pocket, Project, Rain, Reveal, RevealPart,
     ScreenTest, Side, Soil, Splay, Supplier, TestPanel, TrialBatch, Uncertain, Wall, WallEnd,
-    WallShape,
+    WallShape, Work,
 };
 use std::sync::Arc;
 
@@ -73,6 +74,8 @@ record! {
         done each "record": Vec<Done> => done;
         /// Materials that came.
         delivered each "delivery": Vec<Delivered> => delivered;
+        /// Who works when, and in which weather.
+        work: Option<Box<Work>> => work;
         /// Free text.
         note: Option<EcoString> => note;
     }
@@ -239,6 +242,10 @@ record! {
         inset: Option<Arc<Inset>> => inset;
         /// Whether rain reaches it; an outside face is taken as exposed when absent.
         rain: Option<Rain> => rain;
+        /// Where it looks to: 'south', 'SW' or degrees from north by east.
+        facing: Option<EcoString> => facing;
+        /// Whether it stands in the shade all day; a face is taken as in the sun when absent.
+        shaded: Option<bool> => shaded;
     }
 
     /// Where plaster stops short of the outline.

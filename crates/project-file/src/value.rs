@@ -16,7 +16,7 @@ use hodful_quantities::units::{
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::project::{
     ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput,
+    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput, Weekday,
 };
 use serde::Deserialize;
 use serde::de::Deserializer;
@@ -249,6 +249,7 @@ word_fields! {
     BlendAim => "an aim of a blend", Self::ALL, Self::word;
     BuyingAim => "an aim of an order", Self::ALL, Self::word;
     UncertainInput => "an input that may be off", Self::ALL, Self::word;
+    Weekday => "a day of the week", Self::ALL, Self::word;
     UnitSystem => "a system of units", &[Self::Us, Self::Metric], units_word;
 }
 

@@ -5,6 +5,7 @@ use crate::card::{self, Card};
 use crate::check::{Looked, look};
 use crate::checked::Checked;
 use crate::compare::One;
+use crate::days::Days;
 use crate::doubts::{doubts, of_sound_walls};
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate};
 use crate::explain::{PathFault, Source, explain, paths};
@@ -15,7 +16,9 @@ use crate::project::{Coat, Name, Project, Side, Wall};
 use crate::rule::RuleBook;
 use crate::supply::{self, Supply};
 use ecow::EcoString;
+use hodful_air::Weather;
 use hodful_quantities::mix::Quantity;
+use jiff::civil::Date;
 use std::iter::zip;
 
 /// A project with its figures.
@@ -142,6 +145,14 @@ impl<'p> Assessed<'p> {
     /// In words: what keeps it from being told.
     pub fn forecast(&self) -> Result<Forecast, EcoString> {
         Forecast::of(&self.one(None), &self.checked.walls)
+    }
+
+    /// The days on site, from a day on when the project gives none or another is wanted.
+    ///
+    /// # Errors
+    /// In words: what keeps the work from being planned.
+    pub fn days(&self, weather: Option<&Weather>, begins: Option<Date>) -> Result<Days, EcoString> {
+        Days::of(&self.one(None), &self.checked.walls, weather, begins)
     }
 
     /// The cards beside the mixer, one a mix.

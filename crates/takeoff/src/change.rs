@@ -7,7 +7,7 @@
 
 use crate::project::{
     Alternative, Background, Blend, Buying, Coat, Delivered, Done, Material, Mix, Mixer, Name,
-    Named, Project, Supplier, Uncertain, Wall,
+    Named, Project, Supplier, Uncertain, Wall, Work,
 };
 use hodful_quantities::print::UnitSystem;
 use std::sync::Arc;
@@ -90,6 +90,8 @@ pub struct Rest {
     pub done: Option<Swap<Vec<Done>>>,
     /// Materials that came.
     pub delivered: Option<Swap<Vec<Delivered>>>,
+    /// Who works when.
+    pub work: Option<Swap<Option<Box<Work>>>>,
     /// Free text of the estimator.
     pub note: Option<Swap<Option<Name>>>,
 }
@@ -206,6 +208,7 @@ impl Rest {
             uncertain: Swap::between(&old.uncertain, &new.uncertain),
             done: Swap::between(&old.done, &new.done),
             delivered: Swap::between(&old.delivered, &new.delivered),
+            work: swapped_work(old, new),
             note: Swap::between(&old.note, &new.note),
         };
         (rest != Self::default()).then(|| Box::new(rest))
@@ -228,6 +231,7 @@ impl Rest {
         Swap::apply(self.uncertain.as_ref(), &mut project.uncertain);
         Swap::apply(self.done.as_ref(), &mut project.done);
         Swap::apply(self.delivered.as_ref(), &mut project.delivered);
+        Swap::apply(self.work.as_ref(), &mut project.work);
         Swap::apply(self.note.as_ref(), &mut project.note);
     }
 
@@ -248,6 +252,7 @@ impl Rest {
             uncertain: self.uncertain.as_ref().map(Swap::inverse),
             done: self.done.as_ref().map(Swap::inverse),
             delivered: self.delivered.as_ref().map(Swap::inverse),
+            work: self.work.as_ref().map(Swap::inverse),
             note: self.note.as_ref().map(Swap::inverse),
         }
     }
@@ -256,6 +261,18 @@ impl Rest {
 /// Equal, parts in the same order: maps with other orders are equal in themselves.
 fn same_mix(a: &Mix, b: &Mix) -> bool {
     a == b && a.parts.keys().eq(b.parts.keys())
+}
+
+/// What differs in the work, the order of its rates too.
+fn swapped_work(old: &Project, new: &Project) -> Option<Swap<Option<Box<Work>>>> {
+    let order = |project: &Project| -> Vec<Name> {
+        let rates = project.work.iter().flat_map(|work| work.rates.keys());
+        rates.cloned().collect()
+    };
+    (old.work != new.work || order(old) != order(new)).then(|| Swap {
+        before: old.work.clone(),
+        after: new.work.clone(),
+    })
 }
 
 /// Equal, materials in the same order.

@@ -11,6 +11,7 @@ mod supply;
 pub(crate) mod uncertain;
 pub(crate) mod values;
 pub(crate) mod walls;
+pub(crate) mod work;
 
 pub(crate) use mixes::measured_shrinkage;
 pub(crate) use soils::held_back;
@@ -115,6 +116,7 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
         rule: rule.unwrap_or_default(),
     };
     uncertain::check(project, &site, values);
+    work::check(project, values);
     site
 }
 

@@ -12,6 +12,7 @@
 
 mod axis;
 mod curve;
+mod days;
 mod face;
 mod grading;
 mod histogram;
@@ -26,6 +27,7 @@ mod section;
 mod triangle;
 
 pub use curve::curve;
+pub use days::days;
 pub use face::face;
 pub use grading::grading;
 pub use histogram::histogram;

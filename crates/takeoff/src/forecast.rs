@@ -22,6 +22,7 @@ mod said;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use faces::parts;
 pub use learned::{Learned, Observation, Spreads, USUAL_SPREAD, USUAL_WALL_TO_WALL};
 pub use materials::{MaterialForecast, Needed};
 
@@ -85,7 +86,7 @@ pub struct CoatForecast {
 }
 
 /// One coat of one build-up, as positions.
-type CoatAt = (usize, usize);
+pub(crate) type CoatAt = (usize, usize);
 
 impl Forecast {
     /// Of a project whose walls are found there.

@@ -20,6 +20,7 @@ pub mod change;
 pub mod check;
 mod checked;
 pub mod compare;
+pub mod days;
 pub mod doubts;
 pub mod drawing;
 pub mod evaluate;

@@ -18,6 +18,7 @@ mod soil;
 mod supply;
 mod trial;
 mod uncertain;
+mod work;
 
 pub use alternative::{Alteration, Alternative, Spot};
 pub use blend::{Blend, BlendAim, CurveBand, NumberBetween, ShareBetween, SieveBand};
@@ -30,6 +31,7 @@ pub use soil::{
 pub use supply::{Buying, BuyingAim, Phase, Supplier};
 pub use trial::{Cracks, TestPanel, TrialBatch};
 pub use uncertain::{Uncertain, UncertainInput};
+pub use work::{Rate, Weekday, Work};
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};
@@ -79,6 +81,8 @@ pub struct Project {
     pub done: Vec<Done>,
     /// Materials that came.
     pub delivered: Vec<Delivered>,
+    /// Who works when, and in which weather.
+    pub work: Option<Box<Work>>,
     /// Free text of the estimator.
     pub note: Option<Name>,
 }
@@ -471,6 +475,10 @@ pub struct Face {
     pub inset: Option<Arc<Inset>>,
     /// Whether rain reaches it; an outside face is taken as exposed when not given.
     pub rain: Option<Rain>,
+    /// Where it looks to: `south`, `SW`, or degrees from north by east.
+    pub facing: Option<Name>,
+    /// Whether it stands in the shade all day.
+    pub shaded: Option<bool>,
 }
 
 words! {

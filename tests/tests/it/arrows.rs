@@ -23,6 +23,8 @@ const INSIDE: &[(&str, &[&str])] = &[
             "hodful-soils",
             "hodful-purchase",
             "hodful-chance",
+            "hodful-air",
+            "hodful-workplan",
         ],
     ),
     ("hodful-documents", &["hodful-takeoff", "hodful-quantities"]),
@@ -79,6 +81,7 @@ const FOR_TESTS: &[(&str, &[&str])] = &[
     ("hodful-tui", &["hodful-project-file"]),
     ("hodful-documents", &["hodful-project-file"]),
     ("hodful-exchange", &["hodful-project-file"]),
+    ("hodful-tests", &["hodful-workplan"]),
 ];
 
 /// Libraries that only some crates may know, outside their tests.

@@ -48,7 +48,8 @@ fn project(sizes: &[(u32, u32)], count: u32, stock: usize) -> Project {
         .collect();
     let mut project = with_walls(&walls);
     let stocks = [None, Some(typed("2 bags")), Some(typed("400 kg"))];
-    project.materials["sand"].stock = stocks[stock % stocks.len()].clone();
+    let stock = &stocks[stock % stocks.len()];
+    project.materials["sand"].stock.clone_from(stock);
     project
 }
 
@@ -80,6 +81,7 @@ fn uncertain(each: &[Off]) -> Vec<Uncertain> {
             0 => None,
             1 => Some(Uncertain {
                 spread: Some(typed("0 %")),
+                wall_to_wall: is_length.then(|| typed("0 %")),
                 ..plain
             }),
             2 if is_length => Some(Uncertain {

@@ -16,6 +16,7 @@ mod bench;
 mod calculator;
 mod chances;
 mod compare;
+mod days;
 mod fields;
 mod forecast;
 mod formulas;

@@ -8,6 +8,9 @@ use std::{env, fs};
 /// The project, an invention: two walls, two suppliers, two phases, three blends.
 pub(crate) const YARD: &str = include_str!("../golden/yard.hodful.json");
 
+/// Invented weather, March to May.
+pub(crate) const WEATHER: &str = include_str!("../../../../demo-projects/hollowmere.epw");
+
 /// A folder with that project.
 pub(crate) fn yard() -> Site {
     let site = Site::new();
@@ -52,7 +55,7 @@ const PRINTED: [(&str, &[&str]); 9] = [
 ];
 
 /// The same of demo projects: the name of the file, the demo, the arguments behind its file.
-const OF_DEMOS: [(&str, &str, &[&str]); 6] = [
+const OF_DEMOS: [(&str, &str, &[&str]); 7] = [
     ("compare", "thistlebank-workshop", &["compare"]),
     (
         "compare-two",
@@ -73,6 +76,11 @@ const OF_DEMOS: [(&str, &str, &[&str]); 6] = [
         ],
     ),
     ("forecast", "marlpit-barn", &["forecast"]),
+    (
+        "plan",
+        "thistlebank-workshop",
+        &["plan", "--weather", "hollowmere.epw"],
+    ),
 ];
 
 fn golden(name: &str) -> PathBuf {
@@ -82,6 +90,7 @@ fn golden(name: &str) -> PathBuf {
 /// A demo with a later state of it beside: a wall longer, one gone, a coat thicker.
 pub(crate) fn demo_and_later(name: &str) -> Site {
     let site = Site::with_demo(name);
+    site.write("hollowmere.epw", WEATHER);
     let mut later: serde_json::Value =
         serde_json::from_str(&site.read("demo.hodful.json")).unwrap();
     let walls = later["walls"].as_array_mut().unwrap();

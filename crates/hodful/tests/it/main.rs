@@ -14,6 +14,7 @@
 mod buying;
 mod chances;
 mod commands;
+mod days;
 mod export;
 mod formats;
 mod golden;

@@ -284,6 +284,7 @@ fn rest_of(project: &Project) -> Project {
         uncertain,
         done,
         delivered,
+        work,
         note,
     } = project;
     Project {
@@ -303,6 +304,7 @@ fn rest_of(project: &Project) -> Project {
         uncertain: uncertain.clone(),
         done: done.clone(),
         delivered: delivered.clone(),
+        work: work.clone(),
         note: note.clone(),
     }
 }

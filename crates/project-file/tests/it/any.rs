@@ -192,9 +192,9 @@ prop_compose! {
 }
 
 prop_compose! {
-    fn face()(names in [name(), name()], inset in of(inset()), rain in of(select(Rain::ALL))) -> Face {
+    fn face()(names in [name(), name()], inset in of(inset()), rain in of(select(Rain::ALL)), facing in of(name()), shaded in of(any::<bool>())) -> Face {
         let [background, build_up] = names;
-        Face { background, build_up, inset: inset.map(Arc::new), rain }
+        Face { background, build_up, inset: inset.map(Arc::new), rain, facing, shaded }
     }
 }
 
@@ -273,9 +273,9 @@ prop_compose! {
         note in of(name()),
     ) -> Project {
         let [name, measurement_rule] = names;
-        let (options, uncertain, done, delivered) = outlook;
+        let (options, uncertain, done, delivered, work) = outlook;
         let (cup, hold_back, batches_per_day) = crew;
         let mixer = mixer.map(|mixer| Mixer { cup, hold_back, batches_per_day, ..mixer });
-        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, blends, suppliers, buying, options, uncertain, done, delivered, walls: walls.into_iter().map(Arc::new).collect(), note }
+        Project { name, units, measurement_rule, backgrounds, materials, mixes, build_ups, mixer, blends, suppliers, buying, options, uncertain, done, delivered, work, walls: walls.into_iter().map(Arc::new).collect(), note }
     }
 }

@@ -2,8 +2,8 @@
 
 use super::any::{name, named, typed};
 use hodful_takeoff::project::{
-    Alteration, Alternative, Coat, Delivered, Done, Named, Package, Side, Spot, Uncertain,
-    UncertainInput, Wall,
+    Alteration, Alternative, Coat, Delivered, Done, Named, Package, Rate, Side, Spot, Uncertain,
+    UncertainInput, Wall, Weekday, Work,
 };
 use proptest::collection::vec;
 use proptest::option::of;
@@ -16,6 +16,7 @@ type Outlook = (
     Vec<Uncertain>,
     Vec<Done>,
     Vec<Delivered>,
+    Option<Box<Work>>,
 );
 
 prop_compose! {
@@ -94,7 +95,37 @@ prop_compose! {
     }
 }
 
-/// Options, uncertain inputs and records.
+prop_compose! {
+    fn rate()(placing in of(typed(&["2.5 m2"])), finishing in of(typed(&["40 ft2"]))) -> Rate {
+        Rate { placing, finishing }
+    }
+}
+
+prop_compose! {
+    fn work()(
+        begins in of(typed(&["2026-04-13"])),
+        hours in (of(name()), of(name()), vec(name(), 0..3)),
+        weekdays in vec(select(Weekday::ALL), 0..3),
+        days_off in vec(typed(&["2026-05-01"]), 0..3),
+        people in vec(of(any::<u32>()), 5),
+        numbers in vec(of(typed(&["12", "51.2", "-0.5"])), 3),
+        rates in named(rate()),
+        weather in of(name()),
+    ) -> Work {
+        let (from, to, breaks) = hours;
+        let mut people = people.into_iter();
+        let mut next = || people.next().unwrap();
+        let mut numbers = numbers.into_iter();
+        let mut number = || numbers.next().unwrap();
+        Work {
+            begins, from, to, breaks, weekdays, days_off,
+            people: next(), mixing: next(), carrying: next(), placing: next(), finishing: next(),
+            batch_minutes: number(), rates, latitude: number(), longitude: number(), weather,
+        }
+    }
+}
+
+/// Options, uncertain inputs, records and the work.
 pub(super) fn outlook(
     coat: impl Strategy<Value = Coat> + 'static,
     wall: impl Strategy<Value = Wall> + 'static,
@@ -111,5 +142,6 @@ pub(super) fn outlook(
         vec(uncertain(), 0..3),
         vec(done(), 0..3),
         vec(delivered(), 0..3),
+        of(work().prop_map(Box::new)),
     )
 }

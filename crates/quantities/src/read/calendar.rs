@@ -78,6 +78,11 @@ fn celsius(text: &str) -> Result<Celsius, Fault> {
 pub struct Day(Date);
 
 impl Day {
+    /// The day as a date.
+    pub fn date(self) -> Date {
+        self.0
+    }
+
     /// Days from another day to this one; negative when this one is earlier.
     pub fn since(self, other: Self) -> i32 {
         (self.0 - other.0).get_days()

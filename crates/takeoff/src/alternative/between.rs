@@ -26,6 +26,7 @@ pub fn between(old: &Project, new: &Project) -> Result<Vec<Alteration>, EcoStrin
         uncertain: Vec::new(),
         done: Vec::new(),
         delivered: Vec::new(),
+        work: None,
         note: None,
         name: Name::default(),
         units: hodful_quantities::print::UnitSystem::Metric,

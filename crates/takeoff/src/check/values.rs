@@ -7,7 +7,7 @@ use crate::project::Name;
 use ecow::eco_format;
 use hodful_geometry::Fault;
 use hodful_quantities::read::Number;
-use hodful_quantities::units::{Angle, Length, Mass, MassDensity, Ratio, Time, Volume};
+use hodful_quantities::units::{Angle, Area, Length, Mass, MassDensity, Ratio, Time, Volume};
 use hodful_quantities::{Fraction, Measure, Typed};
 
 /// Collects the problems while values are read.
@@ -32,7 +32,7 @@ macro_rules! magnitudes {
     };
 }
 
-magnitudes!(Length Volume Mass MassDensity Ratio Angle Time);
+magnitudes!(Length Area Volume Mass MassDensity Ratio Angle Time);
 
 impl Magnitude for Number {
     fn magnitude(&self) -> f64 {

@@ -259,6 +259,12 @@ impl Adding<'_> {
             &face.build_up,
             &project.build_ups,
         );
+        if let Some(facing) = &face.facing
+            && super::work::facing(facing).is_none()
+        {
+            let message = eco_format!("'{facing}' {}", super::work::NO_FACING);
+            values.refuse(place.field("facing"), message);
+        }
         let start = self.walls.ends.len();
         for (i, end) in corners.clone().enumerate() {
             if corners.clone().take(i).any(|other| other.end == end.end) {

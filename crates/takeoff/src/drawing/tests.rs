@@ -36,6 +36,8 @@ fn wall(shape: WallShape, openings: Vec<Opening>) -> Wall {
             build_up: "thick".into(),
             inset: None,
             rain: None,
+            facing: None,
+            shaded: None,
         })
     };
     Wall {
@@ -123,6 +125,7 @@ fn project(walls: Vec<Wall>) -> Project {
         uncertain: Vec::new(),
         done: Vec::new(),
         delivered: Vec::new(),
+        work: None,
         walls: walls.into_iter().map(Arc::new).collect(),
         note: None,
     }

@@ -277,6 +277,7 @@ mod tests {
             uncertain: Vec::new(),
             done: Vec::new(),
             delivered: Vec::new(),
+            work: None,
             walls: Vec::new(),
             note: None,
         }

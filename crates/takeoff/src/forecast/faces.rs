@@ -13,11 +13,15 @@ use std::collections::{HashMap, HashSet};
 
 /// One coat on one face, all walls of the entry together.
 #[derive(Debug, Clone, Copy)]
-struct Part<'p> {
-    at: CoatAt,
-    coat: &'p Name,
+pub(crate) struct Part<'p> {
+    pub(crate) at: CoatAt,
+    pub(crate) coat: &'p Name,
     /// Mixed, mm³; `None` where it cannot be told.
-    mixed: Option<f64>,
+    pub(crate) mixed: Option<f64>,
+    /// Dry and wet on the wall, mm³; as `mixed`.
+    pub(crate) on_wall: Option<[f64; 2]>,
+    /// Surface of the face, mm².
+    pub(crate) area: f64,
     /// How many such walls there are.
     walls: u32,
 }
@@ -164,7 +168,7 @@ impl<'p> Rest<'p> {
 
 /// The coats on one face; none while the face or the wall does not count. As `evaluate::coats` does for
 /// all faces of a build-up together: both are linear in what a face brings.
-fn parts<'p>(
+pub(crate) fn parts<'p>(
     one: &One<'p>,
     walls: &dyn FindWall,
     at: usize,
@@ -190,18 +194,19 @@ fn parts<'p>(
         let mut first = ground.first;
         let coats = std::iter::zip(names.into_iter().flatten(), layers).enumerate();
         coats.map(move |(c, (name, layer))| {
-            let mixed = layer.coat.as_ref().zip(from).map(|(coat, from)| {
+            let volume = layer.coat.as_ref().zip(from).map(|(coat, from)| {
                 let placed = ground.surface.layer(from, coat.thickness) + first.total();
                 CoatVolume::new(placed, coat.shrinkage, coat.loss)
-                    .mixed
-                    .value
             });
+            let volume = volume.filter(|volume| volume.mixed.value.is_finite());
             from = from.zip(layer.thickness).map(|(from, t)| from + t);
             first = FirstCoat::default();
             Part {
                 at: (b, c),
                 coat: &name.coat,
-                mixed: mixed.filter(|mixed| mixed.is_finite()),
+                mixed: volume.map(|volume| volume.mixed.value),
+                on_wall: volume.map(|volume| [volume.placed.value, volume.wet.value]),
+                area: ground.surface.area.value,
                 walls,
             }
         })

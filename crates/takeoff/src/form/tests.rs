@@ -51,6 +51,8 @@ fn wall(id: &str, openings: Vec<Opening>) -> Arc<Wall> {
             build_up: "two coats".into(),
             inset: None,
             rain: None,
+            facing: None,
+            shaded: None,
         }),
         ends: [].into(),
         openings,
@@ -109,6 +111,7 @@ pub(crate) fn project() -> Project {
         uncertain: Vec::new(),
         done: Vec::new(),
         delivered: Vec::new(),
+        work: None,
         walls: vec![
             wall("S", vec![opening("W1")]),
             wall("N", vec![opening("W1")]),

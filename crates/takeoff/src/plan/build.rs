@@ -283,6 +283,8 @@ fn wall(plan: &Plan, shape: WallShape, ends: &Ends, corners: Arc<[WallEnd]>) -> 
             build_up: planned.face.build_up.clone(),
             inset: (inset != Inset::default()).then(|| Arc::new(inset)),
             rain: None,
+            facing: None,
+            shaded: None,
         })
     };
     Wall {

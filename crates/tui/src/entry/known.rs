@@ -212,6 +212,8 @@ pub(super) fn face(project: &Project, side: Side) -> Result<Face, EcoString> {
             build_up: build_up.clone(),
             inset: None,
             rain,
+            facing: None,
+            shaded: None,
         }),
         (None, _) => Err("the project has no background to plaster on; add one first".into()),
         (_, None) => Err("the project has no build-up of coats; add one first".into()),

@@ -57,6 +57,14 @@ pub(in crate::form) fn follow(project: &mut Project, kind: Kind, old: &Name, new
             _ => {}
         }
     }
+    if kind == Kind::Coat
+        && let Some(work) = &mut project.work
+        && let Some(at) = work.rates.get_index_of(old)
+        && !work.rates.contains_key(new)
+        && let Some((_, rate)) = work.rates.shift_remove_index(at)
+    {
+        work.rates.shift_insert(at, new.clone(), rate);
+    }
     if kind == Kind::Material {
         for delivery in &mut project.delivered {
             renamed(&mut delivery.material);

@@ -94,6 +94,8 @@ fn face_like(project: &Project, wall: usize, side: Side) -> Result<Option<Face>,
             build_up: face.build_up.clone(),
             inset: None,
             rain: None,
+            facing: None,
+            shaded: None,
         }));
     }
     let first = |names: Option<&Name>, what: &str| {
@@ -106,6 +108,8 @@ fn face_like(project: &Project, wall: usize, side: Side) -> Result<Option<Face>,
         build_up: first(project.build_ups.keys().next(), "build-up")?,
         inset: None,
         rain: None,
+        facing: None,
+        shaded: None,
     }))
 }
 

@@ -1,0 +1,109 @@
+//! Nights in which a coat may freeze, and hours in which it dries too fast to be worked. Not here: what is said of
+//! them (see `said`).
+
+use super::drying::{Drying, Outdoors};
+use super::tasks::Found;
+use hodful_air::film::{Haste, haste};
+use hodful_air::frost::{Night, Verdict, care, kept, nights};
+use hodful_workplan::TaskPlan;
+use jiff::civil::DateTime;
+use jiff::{SignedDuration, ToSpan};
+
+/// Hours after the end of the work in which haste still matters: ours, until the next morning.
+const WATCHED: i64 = 12;
+
+/// A night that speaks for frost while a coat must be kept from it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NightAhead {
+    /// The night.
+    pub night: Night,
+    /// Whether the coat is likely still wet in it; else only if it dries slowly.
+    pub likely_wet: bool,
+}
+
+/// Hours in a row in which a wet face gives off much.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hasty {
+    /// From when.
+    pub from: DateTime,
+    /// Until when.
+    pub to: DateTime,
+    /// The most that it gives off, kg/(m²·h).
+    pub most_kg_m2_h: f64,
+}
+
+impl Hasty {
+    /// How bad the worst hour is.
+    pub fn haste(&self) -> Haste {
+        haste(self.most_kg_m2_h)
+    }
+}
+
+impl Outdoors {
+    /// The nights that speak for frost from placing until a coat is dry, by the slow end.
+    pub(super) fn nights(&self, of: &Found, begin: DateTime, drying: &Drying) -> Vec<NightAhead> {
+        let hours = self.index(begin).and_then(|at| self.hours.get(at..));
+        let (Some(_), Some(hours)) = (&of.stand, hours) else {
+            return Vec::new();
+        };
+        let care = care(of.task.binder);
+        let until = |end: DateTime| end.duration_since(begin).as_secs_f64() / 3600.0;
+        let slow = drying.slow.map_or(0.0, |end| until(end.at));
+        let likely = care.hours(
+            drying
+                .likely
+                .or(drying.slow)
+                .map_or(0.0, |end| until(end.at)),
+        );
+        let found = nights(kept(hours, &care, slow), &care).unwrap_or_default();
+        let risky = found
+            .into_iter()
+            .filter(|night| night.verdict() != Verdict::Safe);
+        risky
+            .map(|night| NightAhead {
+                likely_wet: until(night.evening.at(18, 0, 0, 0)) <= likely,
+                night,
+            })
+            .collect()
+    }
+
+    /// When a wet face gives off much, from placing until the next morning.
+    pub(super) fn hasty(&self, of: &Found, planned: &TaskPlan) -> Vec<Hasty> {
+        let rates = of
+            .stand
+            .as_ref()
+            .and_then(|stand| self.rates_from(stand, planned.begin));
+        let start = planned.begin.date().at(planned.begin.hour(), 0, 0, 0);
+        let end = planned
+            .end
+            .checked_add(SignedDuration::from_hours(WATCHED))
+            .unwrap_or(planned.end);
+        let mut found: Vec<Hasty> = Vec::new();
+        for (hour, rate) in (0_i64..).zip(rates.unwrap_or_default()) {
+            let Ok(from) = start.checked_add(hour.hours()) else {
+                break;
+            };
+            let Ok(to) = from.checked_add(1.hours()) else {
+                break;
+            };
+            if from >= end {
+                break;
+            }
+            if haste(*rate) == Haste::Calm {
+                continue;
+            }
+            match found.last_mut() {
+                Some(last) if last.to == from => {
+                    last.to = to;
+                    last.most_kg_m2_h = last.most_kg_m2_h.max(*rate);
+                }
+                _ => found.push(Hasty {
+                    from,
+                    to,
+                    most_kg_m2_h: *rate,
+                }),
+            }
+        }
+        found
+    }
+}
