@@ -12,6 +12,20 @@ mod spelling;
 pub mod taken;
 pub mod terrace;
 
+/// The demo projects, by name. The weather that lies beside them is none.
+///
+/// # Errors
+///
+/// When their folder cannot be read from here.
+pub fn demo_projects() -> std::io::Result<Vec<std::path::PathBuf>> {
+    let mut files = std::fs::read_dir("demo-projects")?
+        .map(|entry| entry.map(|entry| entry.path()))
+        .collect::<std::io::Result<Vec<_>>>()?;
+    files.retain(|file| file.extension().is_some_and(|ending| ending == "json"));
+    files.sort();
+    Ok(files)
+}
+
 #[cfg(test)]
 mod tests {
     use crate::terrace::{Walls, project};

@@ -192,10 +192,9 @@ fn measure(hodful: &Path, folder: &Path, words: &str) -> Outcome<Limits> {
 /// The demo projects, copied; the one with the largest file first.
 fn demos(folder: &Path) -> Outcome<Vec<PathBuf>> {
     let mut demos = Vec::new();
-    for demo in std::fs::read_dir("demo-projects")? {
-        let demo = demo?;
-        let copy = folder.join(demo.file_name());
-        demos.push((std::cmp::Reverse(std::fs::copy(demo.path(), &copy)?), copy));
+    for demo in hodful_benches::demo_projects()? {
+        let copy = folder.join(demo.file_name().unwrap_or_default());
+        demos.push((std::cmp::Reverse(std::fs::copy(&demo, &copy)?), copy));
     }
     demos.sort();
     Ok(demos.into_iter().map(|(_, demo)| demo).collect())

@@ -2,7 +2,7 @@
 
 use crate::Outcome;
 use crate::limits::{Bound, Limits, say};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::{Duration, Instant};
 
@@ -12,10 +12,7 @@ const MOST: f64 = 20.0;
 
 pub(crate) fn measure(hodful: &Path, limits: &mut Limits) -> Outcome {
     say("\nhodful order, whole process");
-    let mut files: Vec<PathBuf> = std::fs::read_dir("demo-projects")?
-        .map(|entry| entry.map(|entry| entry.path()))
-        .collect::<Result<_, _>>()?;
-    files.sort();
+    let files = hodful_benches::demo_projects()?;
     let mut slowest = Duration::ZERO;
     for file in &files {
         let mut times = (0..RUNS)

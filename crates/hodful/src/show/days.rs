@@ -153,7 +153,10 @@ fn nights(of: &Days, units: UnitSystem) -> String {
         }
     }
     if all.is_empty() {
-        return paragraph("", "No night is at risk of frost while a coat outside is wet.");
+        return paragraph(
+            "",
+            "No night is at risk of frost while a coat outside is wet.",
+        );
     }
     let mut out = String::new();
     for (evening, (wet, slow, night)) in all {
