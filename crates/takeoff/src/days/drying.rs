@@ -190,20 +190,12 @@ impl Outdoors {
             }))
         };
         match by_rates {
-            Some(Band { fast, likely, slow }) => {
-                let likely = until(likely);
-                // Beyond the weather the rule stands in, but nothing is dry for sure before it is likely.
-                let by_rule = || {
-                    let both = rule(SLOW_MM_DAY).into_iter().chain(likely);
-                    both.max_by_key(|until| until.at)
-                };
-                Drying {
-                    fast: until(fast).or_else(|| rule(FAST_MM_DAY)),
-                    likely,
-                    slow: until(slow).or_else(by_rule),
-                    beyond_weather: slow.is_none(),
-                }
-            }
+            Some(Band { fast, likely, slow }) => Drying {
+                fast: until(fast).or_else(|| rule(FAST_MM_DAY)),
+                likely: until(likely),
+                slow: until(slow).or_else(|| rule(SLOW_MM_DAY)),
+                beyond_weather: slow.is_none(),
+            },
             None => Drying {
                 fast: rule(FAST_MM_DAY),
                 likely: None,
