@@ -7,11 +7,13 @@ Reads the lines of `cargo run --release -p hodful-air --example air` from standa
 - Wet walls: the heat balance written with PsychroLib's figures and solved by SciPy's root search.
 - The sun: pvlib's SPA (Reda and Andreas 2004), its Erbs split and its isotropic sky.
 - Rooms: SciPy's LSODA with an event for the hour at which the walls run out of water; besides, walls as they are, whose
-  face warms as the air becomes damper, against the straight line that is taken for them.
+  face warms as the air becomes damper, against the straight line that is taken for them, with one coat and with three
+  that share the air, each from its hour on.
 """
 
 import json
 import sys
+from itertools import pairwise
 
 import numpy as np
 import pandas as pd
@@ -145,47 +147,69 @@ def room(one):
         hold("water left in walls, kg", hour["left"] - y[1], 1e-5, one["volume"])
 
 
-def walls_as_they_are(coats):
-    """Rooms whose walls cool to their own wet bulb at every moment, beside the straight line over the hour."""
-    for one in coats:
-        t, pressure, h = one["celsius"], 101325.0, one["h"]
+def given_off(one):
+    """What a face that stays wet gives off by the vapour of the room, as it cools to its own wet bulb."""
+    t, pressure, h = one["celsius"], 101325.0, one["h"]
 
-        def rate(vapour):
-            ratio = 0.621945 * vapour / (pressure - vapour)
-            wet = psy.GetTWetBulbFromHumRatio(t, ratio, pressure)
-            return 3600 * h / 1006 * max(psy.GetSatHumRatio(wet, pressure) - ratio, 0.0)
+    def rate(vapour):
+        ratio = 0.621945 * vapour / (pressure - vapour)
+        wet = psy.GetTWetBulbFromHumRatio(t, ratio, pressure)
+        return 3600 * h / 1006 * max(psy.GetSatHumRatio(wet, pressure) - ratio, 0.0)
 
-        thermal = 461.52 * (t + 273.15)
-        # A table of it, as the search for a wet bulb is rough to a thousandth of a degree.
-        grid = np.linspace(50.0, psy.GetSatVapPres(t), 400)
-        table = np.array([rate(v) for v in grid])
-
-        def change(_, y):
-            given = one["area"] * np.interp(y[0] * thermal, grid, table)
-            left = np.clip(y[1] / one["area"] / one["critical"], 0.0, 1.0)
-            given *= left
-            return [one["n"] * (one["outside"] - y[0]) + given / one["volume"], -given]
-
-        def dry(_, y):
-            return y[1] / one["area"] - one["left"]
-
-        dry.terminal = True
-        done = solve_ivp(
-            change, (0, 5000), [one["start"], one["free"] * one["area"]], method="LSODA", rtol=1e-8, atol=1e-10, events=dry
-        )
-        hours = done.t_events[0][0]
-        hold("hours until a coat in a room is dry, share", one["dry_after"] / hours - 1, 0.02, one)
+    thermal = 461.52 * (t + 273.15)
+    # A table of it, as the search for a wet bulb is rough to a thousandth of a degree.
+    grid = np.linspace(50.0, psy.GetSatVapPres(t), 400)
+    table = np.array([rate(v) for v in grid])
+    return lambda vapour: np.interp(vapour * thermal, grid, table)
 
 
-counted = {"two wet bulbs": 0, "suns above the horizon": 0, "rooms that ran dry": 0}
+def rooms_with_coats(rooms):
+    """Rooms whose walls cool to their own wet bulb at every moment, beside the straight line over the hour; each
+    coat from its hour on."""
+    for one in rooms:
+        coats, wet_face = one["coats"], given_off(one)
+        area = np.array([coat["area"] for coat in coats])
+        critical = np.array([coat["critical"] for coat in coats])
+        record = np.array([coat["record"] for coat in coats])
+        starts = np.array([coat["from"] for coat in coats])
+        left = np.array([coat["left"] for coat in coats])
+
+        def change(_, y, on_wall):
+            share = on_wall * np.clip(y[1:] / critical, 0.0, 1.0) / record
+            given = share * wet_face(y[0])
+            return [one["n"] * (one["outside"] - y[0]) + (given @ area) / one["volume"], *-given]
+
+        y = np.array([one["start"], *(coat["free"] for coat in coats)])
+        dry = np.full(len(coats), np.nan)
+        for begin, end in pairwise([*sorted(set(starts)), 4000]):
+            hours = np.linspace(begin, end, int(end - begin) * 2 + 1)
+            done = solve_ivp(
+                change, (begin, end), y, args=(starts <= begin,), method="LSODA", rtol=1e-8, atol=1e-10, t_eval=hours
+            )
+            y = done.y[:, -1].copy()
+            for at in range(len(coats)):
+                water = done.y[1 + at]
+                if np.isnan(dry[at]) and starts[at] <= begin and water[-1] <= left[at]:
+                    dry[at] = np.interp(left[at], water[::-1], hours[::-1])
+        for at, coat in enumerate(coats):
+            if coat["dry_after"] is None or np.isnan(dry[at]):
+                counted["coats that did not dry"] += 1
+                continue
+            took, said = dry[at] - coat["from"], coat["dry_after"] - coat["from"]
+            hold("hours until a coat in a room is dry, share", said / took - 1, 0.02, one)
+
+
+counted = {"two wet bulbs": 0, "suns above the horizon": 0, "rooms that ran dry": 0, "coats that did not dry": 0}
 lines = [json.loads(line) for line in sys.stdin]
-kinds = {kind: [one for one in lines if one["kind"] == kind] for kind in ("state", "sun", "room", "coat")}
+kinds = {kind: [one for one in lines if one["kind"] == kind] for kind in ("state", "sun", "room", "coat", "coats")}
 for one in kinds["state"]:
     state(one)
 suns(kinds["sun"])
 for one in kinds["room"]:
     room(one)
-walls_as_they_are(kinds["coat"])
+for one in kinds["coat"]:
+    one["coats"] = [{"from": 0, "record": 1.0} | one]
+rooms_with_coats(kinds["coat"] + kinds["coats"])
 
 for name, (off, may) in worst.items():
     print(f"  {name}: off by {off:.2g} at the most, may be {may:g}")
@@ -193,7 +217,7 @@ print("  " + ", ".join(f"{len(found)} of kind {kind}" for kind, found in kinds.i
 print("  " + ", ".join(f"{count} {name}" for name, count in counted.items()))
 for failure in failures[:20]:
     print(failure)
-enough = len(kinds["state"]) >= 500 and len(kinds["sun"]) >= 200 and len(kinds["room"]) >= 50 and len(kinds["coat"]) >= 20
+enough = len(kinds["state"]) >= 500 and len(kinds["sun"]) >= 200 and len(kinds["room"]) >= 50 and len(kinds["coat"]) >= 20 and len(kinds["coats"]) >= 50
 if not enough or counted["rooms that ran dry"] == 0:
     print("too little was looked at")
 if failures or not enough or counted["rooms that ran dry"] == 0:

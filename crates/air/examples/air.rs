@@ -6,7 +6,7 @@
 
 use hodful_air::drying::Coat;
 use hodful_air::outside::{Sky, Stand};
-use hodful_air::room::{Room, RoomHour, Spell, WetWalls, dry_room};
+use hodful_air::room::{Room, RoomCoat, RoomHour, Spell, WetWalls, dry_coats, dry_room};
 use hodful_air::sun::{Facing, Place, Sun, on_wall_w_m2, split};
 use hodful_air::wall::wet_face;
 use hodful_air::{Air, Hour};
@@ -22,6 +22,7 @@ const STATES: usize = 1000;
 const SUNS: usize = 500;
 const ROOMS: usize = 100;
 const COATS: usize = 30;
+const ROOMS_WITH_COATS: usize = 50;
 
 fn main() -> Outcome<()> {
     let mut out = io::BufWriter::new(io::stdout().lock());
@@ -41,6 +42,9 @@ fn main() -> Outcome<()> {
     }
     for _ in 0..COATS {
         writeln!(out, "{}", coat(&mut numbers)?)?;
+    }
+    for _ in 0..ROOMS_WITH_COATS {
+        writeln!(out, "{}", coats(&mut numbers)?)?;
     }
     Ok(out.flush()?)
 }
@@ -195,6 +199,58 @@ fn coat(numbers: &mut Numbers) -> Outcome<Value> {
         "critical": 0.3 * free,
         "left": left,
         "dry_after": dried.dry_after_h,
+    }))
+}
+
+/// Three coats in a room, each from its hour on, in weather that stays the same.
+fn coats(numbers: &mut Numbers) -> Outcome<Value> {
+    let celsius = numbers.between(12.0, 26.0);
+    let outside = Air::new(
+        numbers.between(-5.0, 10.0),
+        numbers.between(0.5, 0.9),
+        101_325.0,
+    )?;
+    let (volume, n) = (numbers.between(30.0, 120.0), numbers.between(0.5, 15.0));
+    let h = numbers.between(2.5, 12.0);
+    let mut own = Vec::new();
+    for from in [0, 30, 200] {
+        let (free, left) = (numbers.between(2.0, 12.0), numbers.between(0.1, 0.5));
+        own.push(RoomCoat {
+            coat: Coat::new(free, 0.3, left)?,
+            area_m2: numbers.between(10.0, 50.0),
+            from,
+            record: numbers.between(0.7, 1.6),
+        });
+    }
+    let begin = outside.at(celsius)?;
+    let hour = RoomHour {
+        outside,
+        celsius,
+        room: Room::new(volume, n)?,
+        given_kg_h: 0.0,
+    };
+    let dried = dry_coats(&own, h, &begin, std::iter::repeat_n(hour, 4000))?;
+    let each = own.iter().zip(&dried.dry_after_h).map(|(of, dry_after)| {
+        json!({
+            "area": of.area_m2,
+            "free": of.coat.free_kg_m2(),
+            "critical": 0.3 * of.coat.free_kg_m2(),
+            "left": of.coat.left_kg_m2(),
+            "from": of.from,
+            "record": of.record,
+            "dry_after": dry_after,
+        })
+    });
+    Ok(json!({
+        "kind": "coats",
+        "celsius": celsius,
+        "outside": begin.vapour_kg_m3(),
+        "start": begin.vapour_kg_m3(),
+        "volume": volume,
+        "n": n,
+        "h": h,
+        "coats": each.collect::<Vec<_>>(),
+        "given": dried.given_kg.iter().sum::<f64>(),
     }))
 }
 

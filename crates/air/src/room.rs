@@ -16,7 +16,7 @@ use crate::moist::Air;
 
 pub use advice::{FUELS, Fuel, OPENINGS, Opening, RESTING_CHANGES_H};
 pub use balance::{Room, Spell, WetWalls, steady_kg_m3};
-pub use coat::{DriedRoom, RoomHour, dry_room};
+pub use coat::{DriedCoats, DriedRoom, RoomCoat, RoomHour, dry_coats, dry_room};
 pub use cold::{CEILING_M2K_W, CORNER_M2K_W, Cold, MOULD_HUMIDITY, WALL_M2K_W, cold_face};
 
 /// Heat to evaporate a kilogram of water, kWh: 2.45 MJ (FAO Irrigation and Drainage Paper 56, from memory).

@@ -15,8 +15,9 @@ use hodful_quantities::units::{
 };
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::project::{
-    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput, Weekday,
+    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, HeaterFuel,
+    MaterialKind, Preparing, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput,
+    Weekday,
 };
 use serde::Deserialize;
 use serde::de::Deserializer;
@@ -250,6 +251,8 @@ word_fields! {
     BuyingAim => "an aim of an order", Self::ALL, Self::word;
     UncertainInput => "an input that may be off", Self::ALL, Self::word;
     Weekday => "a day of the week", Self::ALL, Self::word;
+    Preparing => "something to prepare", Self::ALL, Self::word;
+    HeaterFuel => "a fuel of heaters", Self::ALL, Self::word;
     UnitSystem => "a system of units", &[Self::Us, Self::Metric], units_word;
 }
 

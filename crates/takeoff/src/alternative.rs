@@ -206,6 +206,9 @@ fn leave_out(project: &mut Project, thing: Subject) -> Result<(), EcoString> {
                     .uncertain
                     .retain(|of| !(is_thickness(of) && names(of)));
                 project.done.retain(|of| of.coat != name);
+                if let Some(work) = &mut project.work {
+                    work.dried.retain(|of| of.coat != name);
+                }
             }
         }
         Subject::Package { material, package } => {
@@ -224,6 +227,14 @@ fn leave_out(project: &mut Project, thing: Subject) -> Result<(), EcoString> {
             project.done.retain(|of| of.walls != [id.clone()]);
             for of in &mut project.done {
                 of.walls.retain(|wall| *wall != id);
+            }
+            if let Some(work) = &mut project.work {
+                work.dried.retain(|of| of.wall != id);
+                // A room of that wall alone goes with it; one of no wall is of all.
+                work.rooms.retain(|_, room| room.walls != [id.clone()]);
+                for room in work.rooms.values_mut() {
+                    room.walls.retain(|wall| *wall != id);
+                }
             }
         }
         Subject::Opening { wall, opening } => {

@@ -5,7 +5,7 @@ use crate::card::{self, Card};
 use crate::check::{Looked, look};
 use crate::checked::Checked;
 use crate::compare::One;
-use crate::days::Days;
+use crate::days::{Days, WeekendAhead};
 use crate::doubts::{doubts, of_sound_walls};
 use crate::evaluate::{CoatFigures, Evaluation, FaceFigures, evaluate};
 use crate::explain::{PathFault, Source, explain, paths};
@@ -153,6 +153,20 @@ impl<'p> Assessed<'p> {
     /// In words: what keeps the work from being planned.
     pub fn days(&self, weather: Option<&Weather>, begins: Option<Date>) -> Result<Days, EcoString> {
         Days::of(&self.one(None), &self.checked.walls, weather, begins)
+    }
+
+    /// A few days with many hands, from a day on when the project gives none or another is wanted.
+    ///
+    /// # Errors
+    /// As [`Self::days`].
+    pub fn weekend(
+        &self,
+        weather: Option<&Weather>,
+        begins: Option<Date>,
+        days: usize,
+    ) -> Result<WeekendAhead, EcoString> {
+        let one = self.one(None);
+        WeekendAhead::of(&one, &self.checked.walls, weather, begins, days)
     }
 
     /// The cards beside the mixer, one a mix.

@@ -24,7 +24,7 @@ use crate::card::{self, Card};
 use crate::change::Rest;
 use crate::check::values::Values;
 use crate::check::walls::Reveals;
-use crate::check::{done, site};
+use crate::check::{done, site, work};
 use crate::checked::{CheckedMixer, FindWall, OneWall, Site};
 use crate::compare::One;
 use crate::doubts::no_room_for_coats;
@@ -467,6 +467,7 @@ impl Bench {
     fn look_at_records(&mut self) {
         let mut values = Values::default();
         done::check(&self.project, &self.site, &mut values);
+        work::check_walls(&self.project, &mut values);
         self.record_problems = values.into_problems();
     }
 

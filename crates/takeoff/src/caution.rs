@@ -37,6 +37,8 @@ words! {
         Outside = "outside",
         /// A face is over 10 ft (3 m) high.
         Height = "height",
+        /// A room has a heater without a flue.
+        Heater = "heater",
     }
 }
 
@@ -65,6 +67,14 @@ impl Assessed<'_> {
             }
             When::Mixer => self.project.mixer.is_some(),
             When::Outside => self.project.walls.iter().any(|wall| wall.outside.is_some()),
+            When::Heater => {
+                let rooms = self
+                    .project
+                    .work
+                    .iter()
+                    .flat_map(|work| work.rooms.values());
+                rooms.into_iter().any(|room| room.heater.is_some())
+            }
             When::Height => self
                 .checked
                 .walls

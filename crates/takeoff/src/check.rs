@@ -54,6 +54,7 @@ pub(crate) fn look(project: &Project, rules: &RuleBook) -> Looked {
     let site = site(project, rules, &mut values);
     let walls::Found { walls, sound } = walls::check(project, &mut values);
     done::check(project, &site, &mut values);
+    work::check_walls(project, &mut values);
     Looked {
         checked: Checked { site, walls },
         sound,

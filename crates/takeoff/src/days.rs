@@ -5,29 +5,44 @@
 //! published or usual, and [`Days::notes`] says so. When a coat is dry is a band, never one day alone: the plan goes
 //! by the likely end, or by the slow rule of thumb where nothing better is known.
 //!
-//! Not here: how a plan is found (see `hodful_workplan`), how a wall dries and freezes (see `hodful_air`), reading
-//! weather, and rooms, whose air is taken as steady.
+//! Coats that are recorded as done are left out, and what stands on them waits until they are dry. Rooms become damp
+//! by the coats in them, which slows these down; plan and rooms are worked out in turns until they agree.
+//!
+//! Not here: how a plan is found (see `hodful_workplan`), how a wall or a room dries and freezes (see `hodful_air`),
+//! and reading weather.
 
+mod before;
+mod climate;
 mod drying;
+mod learned;
 mod nights;
+mod rooms;
 pub mod said;
 mod tasks;
+mod weekend;
 
 pub use drying::{Drying, Until};
+pub use learned::{LearnedDrying, SeenDrying};
 pub use nights::{Hasty, NightAhead};
+pub use rooms::{DampDay, DampRoom, Needed};
+pub use weekend::{Ahead, Hands, MixAhead, WeekendAhead};
 
 use crate::check::values::Values;
 use crate::check::work;
+use crate::check::work::rooms::CheckedRoom;
 use crate::checked::FindWall;
 use crate::compare::One;
 use crate::project::{Name, Side};
-use drying::Outdoors;
+use before::Recorded;
+use climate::Climate;
 use ecow::{EcoString, eco_format};
 use hodful_air::Weather;
+use hodful_air::film::open_minutes;
 use hodful_air::frost::Binder;
-use hodful_workplan::{Plan, Site};
+use hodful_workplan::{Plan, Site, Task, TaskPlan, wet_edge};
 use jiff::civil::{Date, DateTime};
 use std::iter::zip;
+use tasks::Found;
 
 /// Most tasks that are planned. Ours: more are no work of one crew, and finding a plan takes too long.
 pub const MOST_TASKS: usize = 2000;
@@ -35,7 +50,7 @@ pub const MOST_TASKS: usize = 2000;
 /// The days on site.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Days {
-    /// What the plan is made from; its tasks are those below, in the same order.
+    /// What the plan is made from; its first tasks are those below, in the same order, then what is prepared.
     pub site: Site,
     /// The plan.
     pub plan: Plan,
@@ -43,8 +58,25 @@ pub struct Days {
     pub tasks: Vec<DayTask>,
     /// Where the weather is from, when there is weather.
     pub weather: Option<EcoString>,
+    /// Rooms with a coat in the plan, when there is weather.
+    pub rooms: Vec<DampRoom>,
+    /// What records of drying say.
+    pub learned: Vec<LearnedDrying>,
+    /// Coats that are on the walls already, and not planned.
+    pub on_wall: Vec<OnWall>,
     /// What was taken for what the project does not say.
     pub notes: Vec<EcoString>,
+}
+
+/// A coat that was put on before the first day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnWall {
+    /// The coat, with its drying and its nights from the first day on, where it is still wet as far as is known.
+    pub task: DayTask,
+    /// When it was put on, where that is recorded.
+    pub placed: Option<Date>,
+    /// When it was found dry, where that is recorded.
+    pub dry: Option<Date>,
 }
 
 /// One coat on one face.
@@ -74,6 +106,12 @@ pub struct DayTask {
     pub binder: Binder,
     /// Whether the wall is higher than can be worked without a scaffold.
     pub is_high: bool,
+    /// Whether it is the first coat on straw.
+    pub on_straw: bool,
+    /// The room that an inside face is in, where one is given.
+    pub room: Option<Name>,
+    /// How long it can be worked; nothing where that is not known, or where the task has no place in the plan.
+    pub open: Option<Open>,
     /// When it is dry; nothing where the task has no place in the plan.
     pub drying: Option<Drying>,
     /// Nights in which it may freeze, until it is dry at the latest; outside and with weather alone.
@@ -84,23 +122,65 @@ pub struct DayTask {
     pub cautions: Vec<&'static str>,
 }
 
-impl Days {
-    /// The days of a project whose walls are found there.
-    pub(crate) fn of(
+/// How long a coat can be worked, and on how much an edge stays wet.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Open {
+    /// Minutes.
+    pub minutes: f64,
+    /// The largest surface to keep a wet edge on at the planned pace, m².
+    pub m2: f64,
+    /// Whether the minutes were measured; else they are estimated from the driest hour.
+    pub is_measured: bool,
+}
+
+/// All that days are planned from.
+struct Planner<'w> {
+    found: Vec<Found>,
+    on_wall: Vec<(Found, Recorded)>,
+    rooms: Vec<CheckedRoom>,
+    climate: Climate<'w>,
+    learned: Vec<LearnedDrying>,
+    site: Site,
+    notes: Vec<EcoString>,
+    has_mixer: bool,
+}
+
+/// Most rounds in which plan and rooms are worked out in turns.
+const ROUNDS: usize = 6;
+
+impl<'w> Planner<'w> {
+    fn new(
         one: &One<'_>,
         walls: &dyn FindWall,
-        weather: Option<&Weather>,
+        weather: Option<&'w Weather>,
         begins: Option<Date>,
     ) -> Result<Self, EcoString> {
         // What is refused is told by the check; a project that is assessed has nothing of it.
-        let work = work::read(one.project, &mut Values::default());
+        let values = &mut Values::default();
+        let work = work::read(one.project, values);
+        let rooms = work::rooms::read(one.project, values);
+        let dried = work::dried::read(one.project, values);
         let begins = begins.or(work.begins).ok_or(
             "the project does not say when the work begins; give the day, such as 2026-04-13",
         )?;
         let mut notes = Vec::new();
-        let found = tasks::all(one, walls, &mut notes);
-        if found.is_empty() {
+        let all = tasks::all(one, walls, &rooms, &mut notes);
+        if all.is_empty() {
             return Err("there is nothing to plan: no face has a coat that can be told".into());
+        }
+        let mut climate = Climate::new(weather, begins, work.place, &all, &rooms, &mut notes);
+        climate.rooms = rooms::rates(&rooms, &all, None, &climate);
+        let times = [work.hours.from, work.hours.to];
+        let learned = learned::all(&all, &dried, &climate, work.hours.to, &mut notes);
+        let (mut found, mut on_wall) = before::part(all, one, &dried);
+        let coats = found.iter_mut().chain(on_wall.iter_mut().map(|(of, _)| of));
+        for of in coats {
+            let own = learned.iter().find(|learned| learned.side == of.task.side);
+            of.record = own.map_or(1.0, |learned| learned.factor);
+        }
+        before::hold(&mut found, &on_wall, &climate, times, &mut notes);
+        if found.is_empty() {
+            return Err("there is nothing left to plan: every coat is recorded as done".into());
         }
         if found.len() > MOST_TASKS {
             return Err(eco_format!(
@@ -109,31 +189,152 @@ impl Days {
             ));
         }
         let site = tasks::site(one, &work, begins, &found, &mut notes);
-        let outdoors = Outdoors::new(weather, begins, work.place, &found, &mut notes);
-        let plan = hodful_workplan::plan(&site, &mut |task, end| match found.get(task) {
-            Some(of) => outdoors.drying(of, end).planned_with(end),
-            None => end,
-        });
-        let plan = plan.map_err(|refused| eco_format!("{refused}"))?;
-        let tasks = zip(&found, &plan.tasks).map(|(of, planned)| {
-            let mut task = of.task.clone();
-            if let Some(planned) = planned {
-                let drying = outdoors.drying(of, planned.end);
-                task.nights = outdoors.nights(of, planned.begin, &drying);
-                task.hasty = outdoors.hasty(of, planned);
-                task.drying = Some(drying);
-            }
-            task.cautions = cautions(&task, one.project.mixer.is_some());
-            task
-        });
-        let tasks = tasks.collect();
         Ok(Self {
-            tasks,
-            weather: outdoors.told(),
+            on_wall,
+            has_mixer: one.project.mixer.is_some(),
+            found,
+            rooms,
+            climate,
+            learned,
             site,
-            plan,
             notes,
         })
+    }
+
+    /// When a task that ended then is dry, for the plan.
+    fn dry(&self, task: usize, end: DateTime) -> DateTime {
+        match self.found.get(task) {
+            Some(of) => self.climate.drying(of, end).planned_with(end),
+            None => end,
+        }
+    }
+
+    /// A plan, and the rooms that it makes damp, worked out in turns until they agree.
+    fn agree<T>(
+        &mut self,
+        mut plan: impl FnMut(&Self) -> Result<T, EcoString>,
+        of: impl Fn(&T) -> &Plan,
+    ) -> Result<T, EcoString> {
+        let mut made = plan(self)?;
+        if self.rooms.is_empty() || !self.climate.is_known() {
+            return Ok(made);
+        }
+        for _ in 0..ROUNDS {
+            let rates = rooms::rates(&self.rooms, &self.found, Some(of(&made)), &self.climate);
+            self.climate.rooms = rates;
+            let next = plan(self)?;
+            let is_same = of(&next).tasks == of(&made).tasks;
+            made = next;
+            if is_same {
+                return Ok(made);
+            }
+        }
+        self.notes.push("Rooms and plan did not quite agree: what is told of rooms is of a plan that is a little earlier or later.".into());
+        Ok(made)
+    }
+
+    /// The tasks with all that is told of them in a plan.
+    fn tasks(&self, plan: &Plan) -> Vec<DayTask> {
+        let each = zip(zip(&self.found, &self.site.tasks), &plan.tasks);
+        let each = each.map(|((of, of_site), planned)| {
+            let mut task = of.task.clone();
+            if let Some(planned) = planned {
+                let drying = self.climate.drying(of, planned.end);
+                task.nights = self.climate.nights(of, planned.begin, &drying);
+                task.hasty = self.climate.hasty(of, planned);
+                task.open = self.open(of, of_site, planned);
+                task.drying = Some(drying);
+            }
+            let heater = self
+                .rooms
+                .iter()
+                .any(|room| room.has_heater && Some(&room.name) == task.room.as_ref());
+            let hottest = planned
+                .as_ref()
+                .and_then(|planned| self.climate.hottest(of, planned));
+            task.cautions = cautions(&task, self.has_mixer, heater, hottest);
+            task
+        });
+        each.collect()
+    }
+
+    /// What is on the walls already, with what is told of what is still wet.
+    fn on_wall(&self) -> Vec<OnWall> {
+        let each = self.on_wall.iter().map(|(of, recorded)| {
+            let mut task = of.task.clone();
+            if let (Some(placed), None) = (recorded.placed, recorded.dry) {
+                let end = DateTime::from_parts(placed, self.site.hours.to);
+                let drying = self.climate.drying(of, end);
+                let begin = end.max(self.climate.from());
+                task.nights = self.climate.nights(of, begin, &drying);
+                task.drying = Some(drying);
+            }
+            OnWall {
+                task,
+                placed: recorded.placed,
+                dry: recorded.dry,
+            }
+        });
+        each.collect()
+    }
+
+    /// How long a coat can be worked in the driest hour of its work.
+    fn open(&self, of: &Found, of_site: &Task, planned: &TaskPlan) -> Option<Open> {
+        let coat = self.site.coats.get(of_site.coat()?);
+        let measured = coat.and_then(|coat| coat.open_minutes);
+        let hours = planned.end.duration_since(planned.begin).as_hours() + 1;
+        let hours = usize::try_from(hours).ok()?;
+        let minutes = measured.or_else(|| {
+            let rates = self.climate.rates(of, planned.begin).hours()?;
+            let fastest = rates.take(hours).fold(0.0, f64::max);
+            open_minutes(fastest)
+        })?;
+        let spent: f64 = planned
+            .portions
+            .iter()
+            .map(|part| part.end.duration_since(part.begin).as_secs_f64() / 3600.0)
+            .sum();
+        Some(Open {
+            minutes,
+            m2: wet_edge(of.task.m2 / spent, minutes),
+            is_measured: measured.is_some(),
+        })
+    }
+}
+
+impl Days {
+    /// The days of a project whose walls are found there.
+    pub(crate) fn of(
+        one: &One<'_>,
+        walls: &dyn FindWall,
+        weather: Option<&Weather>,
+        begins: Option<Date>,
+    ) -> Result<Self, EcoString> {
+        let mut planner = Planner::new(one, walls, weather, begins)?;
+        let plan = planner.agree(
+            |planner| {
+                let plan =
+                    hodful_workplan::plan(&planner.site, &mut |task, end| planner.dry(task, end));
+                plan.map_err(|refused| eco_format!("{refused}"))
+            },
+            |plan| plan,
+        )?;
+        Ok(planner.told(plan))
+    }
+}
+
+impl Planner<'_> {
+    fn told(self, plan: Plan) -> Days {
+        Days {
+            tasks: self.tasks(&plan),
+            weather: self.climate.told(),
+            rooms: rooms::all(&self.rooms, &self.found, &plan, &self.climate),
+            on_wall: self.on_wall(),
+            learned: self.learned,
+            site: self.site,
+            plan,
+            notes: self.notes,
+        }
     }
 }
 
@@ -179,14 +380,32 @@ impl Days {
     }
 }
 
+/// Warmth of the air from which heat is to be watched, °C: 80 °F, where the rule on heat that OSHA proposed in 2024
+/// first asks for water and shade (by the heat index there; from memory).
+const HEAT_CELSIUS: f64 = 26.7;
+
 /// Keys of the cautions that a task calls for.
-fn cautions(task: &DayTask, has_mixer: bool) -> Vec<&'static str> {
+fn cautions(
+    task: &DayTask,
+    has_mixer: bool,
+    has_heater: bool,
+    hottest: Option<f64>,
+) -> Vec<&'static str> {
     let calls = [
         ("dust", true),
         ("mixer", has_mixer),
+        ("power", has_mixer),
+        ("lifting", true),
         ("scaffold", task.is_high),
         ("frost", !task.nights.is_empty()),
+        ("heaters", has_heater),
+        (
+            "heat",
+            hottest.is_some_and(|celsius| celsius >= HEAT_CELSIUS),
+        ),
         ("lime", task.binder != Binder::Earth),
+        ("wet-straw", task.on_straw),
+        ("straw-fire", task.on_straw),
     ];
     let called = calls.into_iter().filter(|(_, called)| *called);
     called.map(|(key, _)| key).collect()

@@ -31,7 +31,7 @@ pub use soil::{
 pub use supply::{Buying, BuyingAim, Phase, Supplier};
 pub use trial::{Cracks, TestPanel, TrialBatch};
 pub use uncertain::{Uncertain, UncertainInput};
-pub use work::{Rate, Weekday, Work};
+pub use work::{Dried, HeaterFuel, Preparation, Preparing, Rate, Room, Weekday, Work};
 
 use ecow::EcoString;
 use hodful_quantities::read::{Amount, Money, Number};

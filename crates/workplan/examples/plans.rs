@@ -164,6 +164,7 @@ fn network(seed: u64) -> Outcome<Value> {
             },
             after,
             most_hands: Some(1),
+            not_before: None,
             in_one_go: true,
         });
     }
@@ -221,6 +222,7 @@ fn small(seed: u64) -> Outcome<Value> {
                 },
                 after,
                 most_hands: dice.chance(2).then(|| dice.size(2, 3)),
+                not_before: None,
                 in_one_go: true,
             });
         }

@@ -121,6 +121,13 @@ fn order(
 ) {
     let first = planned.portions.iter().map(|portion| portion.begin).min();
     let begin = first.unwrap_or(planned.begin);
+    if let Some(may) = task.not_before.filter(|may| begin < *may) {
+        found.push(PlanFault::BeforeItsTime {
+            task: number,
+            begin,
+            may,
+        });
+    }
     for after in task
         .after
         .iter()

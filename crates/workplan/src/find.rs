@@ -183,6 +183,7 @@ pub fn example() -> Site {
             })
             .collect(),
         most_hands: None,
+        not_before: None,
         in_one_go: true,
     };
     Site {

@@ -26,7 +26,7 @@ pub(crate) fn chain(
             because,
         });
         let before = match because {
-            Because::First => None,
+            Because::First | Because::NotBefore => None,
             Because::Waits { task }
             | Because::Dries { task }
             | Because::Taken { task }
@@ -83,7 +83,14 @@ fn because(
             (may, Because::Waits { task })
         })
     });
-    let held = waits.max_by_key(|&(step, _)| step);
+    let not_before = ground
+        .site
+        .tasks
+        .get(number)
+        .and_then(|task| task.not_before);
+    let given = not_before.and_then(|may| Some((ground.axis.first_from(may)?, Because::NotBefore)));
+    // Of equal ones what was there before these days.
+    let held = waits.chain(given).max_by_key(|&(step, _)| step);
     if let Some((step, because)) = held
         && step >= begin
     {

@@ -149,6 +149,8 @@ pub struct Link {
 pub enum Because {
     /// It begins with the first quarter of an hour.
     First,
+    /// It may not begin sooner, for what was put on before these days: [`crate::Task::not_before`].
+    NotBefore,
     /// A task before it had to end, and the wait after that to pass.
     Waits {
         /// Which.

@@ -28,6 +28,16 @@ pub enum PlanFault {
         /// When it may begin. The begin of what comes before, where that has no place.
         may: DateTime,
     },
+    /// A task begins before [`crate::Task::not_before`].
+    #[error("task {task} begins {begin}, but it may not before {may}; plan it anew")]
+    BeforeItsTime {
+        /// Which.
+        task: usize,
+        /// Its begin.
+        begin: DateTime,
+        /// When it may begin.
+        may: DateTime,
+    },
     /// A person in two places.
     #[error("person {person} is in two places at {at}; plan it anew")]
     TwoPlaces {

@@ -97,13 +97,12 @@ impl<'a> Ground<'a> {
     /// The first step at which a task may begin, when those before it are done so; the task that is in its way, or
     /// none when it is beyond all days.
     pub(crate) fn ready(&self, task: usize, done: &[Option<Done>]) -> Result<usize, Option<usize>> {
-        let mut ready = 0;
-        for after in self
-            .site
-            .tasks
-            .get(task)
-            .map_or(&[][..], |task| &task.after)
-        {
+        let own = self.site.tasks.get(task);
+        let mut ready = match own.and_then(|own| own.not_before) {
+            Some(may) => self.axis.first_from(may).ok_or(None)?,
+            None => 0,
+        };
+        for after in own.map_or(&[][..], |own| &own.after) {
             if self.is_given(after.task) {
                 continue;
             }

@@ -1,7 +1,7 @@
 //! What a plan is made from: hours, people, mixing, coats, tasks. Plain data as given. Not here: whether it can be
 //! worked with, and the plan.
 
-use jiff::civil::{Date, Time, Weekday};
+use jiff::civil::{Date, DateTime, Time, Weekday};
 
 /// All that a plan is made from.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,6 +107,8 @@ pub struct Task {
     pub work: Work,
     /// What must be done before.
     pub after: Vec<After>,
+    /// When it may begin at the earliest: what is below it was put on before these days and dries. None: at once.
+    pub not_before: Option<DateTime>,
     /// Most people that find room: placing for a coat, all for preparing. None: as many as there are.
     pub most_hands: Option<usize>,
     /// Whether it must be done in one day. Otherwise what is too large for a day is cut by joints.

@@ -81,7 +81,7 @@ const FOR_TESTS: &[(&str, &[&str])] = &[
     ("hodful-tui", &["hodful-project-file"]),
     ("hodful-documents", &["hodful-project-file"]),
     ("hodful-exchange", &["hodful-project-file"]),
-    ("hodful-tests", &["hodful-workplan"]),
+    ("hodful-tests", &["hodful-air", "hodful-workplan"]),
 ];
 
 /// Libraries that only some crates may know, outside their tests.

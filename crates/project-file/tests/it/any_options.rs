@@ -2,8 +2,8 @@
 
 use super::any::{name, named, typed};
 use hodful_takeoff::project::{
-    Alteration, Alternative, Coat, Delivered, Done, Named, Package, Rate, Side, Spot, Uncertain,
-    UncertainInput, Wall, Weekday, Work,
+    Alteration, Alternative, Coat, Delivered, Done, Dried, HeaterFuel, Named, Package, Preparation,
+    Preparing, Rate, Room, Side, Spot, Uncertain, UncertainInput, Wall, Weekday, Work,
 };
 use proptest::collection::vec;
 use proptest::option::of;
@@ -96,8 +96,55 @@ prop_compose! {
 }
 
 prop_compose! {
-    fn rate()(placing in of(typed(&["2.5 m2"])), finishing in of(typed(&["40 ft2"]))) -> Rate {
-        Rate { placing, finishing }
+    fn rate()(
+        placing in of(typed(&["2.5 m2"])),
+        finishing in of(typed(&["40 ft2"])),
+        open_minutes in of(typed(&["40"])),
+    ) -> Rate {
+        Rate { placing, finishing, open_minutes }
+    }
+}
+
+prop_compose! {
+    fn preparation()(
+        what in select(Preparing::ALL),
+        hours in typed(&["12", "0.5"]),
+        then_wait in of(typed(&["24"])),
+    ) -> Preparation {
+        Preparation { what, hours, then_wait }
+    }
+}
+
+prop_compose! {
+    fn room()(
+        volume in typed(&["60 m3", "1200 ft3"]),
+        walls in vec(name(), 0..3),
+        temperature in of(typed(&["18 °C", "60 F"])),
+        numbers in vec(of(typed(&["0.5", "3"])), 2),
+        fan in of(any::<bool>()),
+        heater in of(select(HeaterFuel::ALL)),
+        fuel_per_day in of(typed(&["4 kg"])),
+        water_per_day in of(typed(&["12 L"])),
+        stay_below in of(typed(&["70 %"])),
+    ) -> Room {
+        let mut numbers = numbers.into_iter();
+        let mut number = || numbers.next().unwrap();
+        Room {
+            volume, walls, temperature, air_changes: number(), fan, heater, fuel_per_day,
+            water_per_day, stay_below, ceiling_u: number(),
+        }
+    }
+}
+
+prop_compose! {
+    fn dried()(
+        wall in name(),
+        face in select(Side::ALL),
+        coat in name(),
+        placed in typed(&["2026-04-13"]),
+        dry in of(typed(&["2026-04-20"])),
+    ) -> Dried {
+        Dried { wall, face, coat, placed, dry }
     }
 }
 
@@ -110,6 +157,10 @@ prop_compose! {
         people in vec(of(any::<u32>()), 5),
         numbers in vec(of(typed(&["12", "51.2", "-0.5"])), 3),
         rates in named(rate()),
+        carried_per_hour in of(typed(&["600 L"])),
+        prepare in vec(preparation(), 0..3),
+        rooms in named(room()),
+        dried in vec(dried(), 0..3),
         weather in of(name()),
     ) -> Work {
         let (from, to, breaks) = hours;
@@ -120,7 +171,8 @@ prop_compose! {
         Work {
             begins, from, to, breaks, weekdays, days_off,
             people: next(), mixing: next(), carrying: next(), placing: next(), finishing: next(),
-            batch_minutes: number(), rates, latitude: number(), longitude: number(), weather,
+            batch_minutes: number(), rates, carried_per_hour, prepare, rooms, dried,
+            latitude: number(), longitude: number(), weather,
         }
     }
 }

@@ -1,16 +1,20 @@
 //! Who works when, as the project says, and where a face looks to. Not here: the days that follow from it
 //! (see `crate::days`).
 
+pub(crate) mod dried;
+pub(crate) mod rooms;
+
 use super::values::Values;
 use crate::problem::Place;
-use crate::project::{Name, Project, Weekday, Work};
+use crate::project::{Name, Preparing, Project, Weekday, Work};
 use ecow::eco_format;
 use hodful_quantities::Typed;
 use hodful_quantities::read::Number;
-use hodful_quantities::units::{Area, square_meter};
+use hodful_quantities::units::{Area, liter, square_meter};
 use hodful_workplan::{Crew, Hours, MOST_PEOPLE, STEP_MINUTES};
 use indexmap::{IndexMap, IndexSet};
 use jiff::civil::{Date, Time, time};
+use std::iter::zip;
 
 /// What a facing may be, after the text as typed.
 pub(crate) const NO_FACING: &str =
@@ -43,18 +47,36 @@ pub(crate) struct CheckedWork {
     pub(crate) place: Option<(f64, f64)>,
     /// By name of coat.
     pub(crate) rates: IndexMap<Name, CheckedRate>,
+    /// Litres that one person carries in an hour.
+    pub(crate) carried_per_hour: Option<f64>,
+    pub(crate) prepare: Vec<CheckedPreparation>,
 }
 
-/// What one person does in an hour, m².
+/// What one person does in an hour, m², and minutes that a coat stays workable.
 #[derive(Debug, Clone, Copy, Default)]
 pub(crate) struct CheckedRate {
     pub(crate) placing: Option<f64>,
     pub(crate) finishing: Option<f64>,
+    pub(crate) open_minutes: Option<f64>,
 }
 
-/// Looks the work over.
+/// Something to prepare: person-hours, and hours to wait after it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct CheckedPreparation {
+    pub(crate) what: Preparing,
+    pub(crate) hours: f64,
+    pub(crate) then_wait: f64,
+}
+
+/// Looks the work over, but for what of it names walls.
 pub(crate) fn check(project: &Project, values: &mut Values) {
     read(project, values);
+}
+
+/// Looks over what of the work names walls: rooms, and records of drying.
+pub(crate) fn check_walls(project: &Project, values: &mut Values) {
+    rooms::read(project, values);
+    dried::read(project, values);
 }
 
 /// The work of a project; what is usual where it says nothing.
@@ -70,7 +92,30 @@ pub(crate) fn read(project: &Project, values: &mut Values) -> CheckedWork {
         batch_minutes: above(values, &place, "batch_minutes", work.batch_minutes.as_ref()),
         place: on_the_globe(work, &place, values),
         rates: rates(project, work, &place, values),
+        carried_per_hour: work.carried_per_hour.as_ref().and_then(|typed| {
+            let before = values.count_of_problems();
+            let volume = values.above_nothing(&place, "carried_per_hour", typed);
+            (values.count_of_problems() == before).then(|| volume.get::<liter>())
+        }),
+        prepare: prepare(work, &place, values),
     }
+}
+
+fn prepare(work: &Work, place: &Place, values: &mut Values) -> Vec<CheckedPreparation> {
+    let each = zip(1.., &work.prepare).filter_map(|(number, of)| {
+        let place = place.thing("preparation", eco_format!("{number}"));
+        let hours = above(values, &place, "hours", Some(&of.hours));
+        let then_wait = match &of.then_wait {
+            Some(typed) => values.sound(&place, "then_wait", typed).map(Number::get),
+            None => Some(0.0),
+        };
+        Some(CheckedPreparation {
+            what: of.what,
+            hours: hours?,
+            then_wait: then_wait?,
+        })
+    });
+    each.collect()
 }
 
 /// Degrees from north by east of a direction as typed; `None` when it is none.
@@ -306,6 +351,7 @@ fn rates(
         let rate = CheckedRate {
             placing: m2("placing", rate.placing.as_ref()),
             finishing: m2("finishing", rate.finishing.as_ref()),
+            open_minutes: above(values, &place, "open_minutes", rate.open_minutes.as_ref()),
         };
         (name.clone(), rate)
     });

@@ -1,23 +1,11 @@
-//! When a coat is dry: outside by the weather, inside by steady air, without weather by rules of thumb. Not here:
-//! the formulas (see `hodful_air`).
+//! When a coat is dry: by what its face gives off hour by hour, else by rules of thumb. Not here: the formulas (see
+//! `hodful_air`), and what a face gives off (see `climate`).
 
+use super::climate::{Climate, Rates};
 use super::tasks::Found;
-use crate::project::Side;
-use ecow::{EcoString, eco_format};
 use hodful_air::drying::{Band, Bound, Coat, FAST_MM_DAY, Origin, SLOW_MM_DAY, band};
-use hodful_air::moist::STANDARD_PA;
-use hodful_air::outside::{Sky, Stand};
-use hodful_air::sun::Place;
-use hodful_air::wall::{STILL_ROOM_W_M2K, wet_face};
-use hodful_air::{Air, Hour, Weather};
 use jiff::SignedDuration;
-use jiff::civil::{Date, DateTime};
-
-/// Hours of weather that are looked ahead: some 400 days.
-const AHEAD: usize = 9_600;
-
-/// Air of a room of which nothing is said, °C and share: ours, no source. It is heated or it is summer, and aired.
-const ROOM: (f64, f64) = (20.0, 0.6);
+use jiff::civil::DateTime;
 
 /// When a coat is dry, at each of three speeds. Nothing where it cannot be told.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,131 +36,10 @@ impl Drying {
             .or(self.slow)
             .map_or(otherwise, |until| until.at)
     }
-}
 
-/// The weather of the work, hour by hour from its first day on, and what faces give off in it.
-#[derive(Debug)]
-pub(super) struct Outdoors {
-    from: DateTime,
-    pub(super) hours: Vec<Hour>,
-    /// What each stand gives off while wet, kg/(m²·h).
-    rates: Vec<(Stand, Vec<f64>)>,
-    /// What a face in a room gives off while wet.
-    room: Option<f64>,
-    told: Option<EcoString>,
-}
-
-impl Outdoors {
-    pub(super) fn new(
-        weather: Option<&Weather>,
-        begins: Date,
-        place: Option<(f64, f64)>,
-        found: &[Found],
-        notes: &mut Vec<EcoString>,
-    ) -> Self {
-        let from = begins.at(0, 0, 0, 0);
-        let (celsius, humidity) = ROOM;
-        let room = Air::new(celsius, humidity, STANDARD_PA).ok();
-        let room = room.map(|air| wet_face(&air, STILL_ROOM_W_M2K, 0.0).kg_m2_h);
-        let mut outdoors = Self {
-            from,
-            hours: Vec::new(),
-            rates: Vec::new(),
-            room,
-            told: None,
-        };
-        if found.iter().any(|of| of.task.side == Side::Inside) {
-            notes.push(eco_format!(
-                "Rooms are reckoned at {celsius} °C and {} % in still air (ours, no source); a damp or cold room dries far more slowly.",
-                humidity * 100.0
-            ));
-        }
-        if found.iter().any(|of| of.stand.is_some()) {
-            match weather {
-                Some(weather) => outdoors.take(weather, place, found, notes),
-                None => notes.push("Without weather outside faces have rules of thumb alone: 1 to 5 mm a day, and the plan goes by the slow one. Nothing is said of frost.".into()),
-            }
-        }
-        outdoors
-    }
-
-    fn take(
-        &mut self,
-        weather: &Weather,
-        place: Option<(f64, f64)>,
-        found: &[Found],
-        notes: &mut Vec<EcoString>,
-    ) {
-        let station = weather.place();
-        // An hour is 15 degrees of longitude.
-        let place = match (place, station) {
-            (Some((latitude, longitude)), station) => {
-                let zone = station.map_or((longitude / 15.0).round(), |station| station.zone);
-                Place::new(latitude, longitude, zone).ok()
-            }
-            (None, Some(of)) => Place::new(of.latitude, of.longitude, of.zone).ok(),
-            (None, None) => None,
-        };
-        let Some(place) = place else {
-            notes.push("Neither the project nor the weather says where it is; give latitude and longitude. Until then outside faces have rules of thumb alone.".into());
-            return;
-        };
-        self.hours = weather
-            .span(self.from, AHEAD)
-            .map_while(|hour| hour)
-            .collect();
-        if self.hours.is_empty() {
-            notes.push("The weather has no hour of the first day; outside faces have rules of thumb alone.".into());
-            return;
-        }
-        let skies: Vec<Sky> = self
-            .hours
-            .iter()
-            .map_while(|hour| Sky::of(&place, hour).ok())
-            .collect();
-        for stand in found.iter().filter_map(|of| of.stand) {
-            if !self.rates.iter().any(|(known, _)| *known == stand) {
-                let rates = skies.iter().map(|sky| sky.wet_face(&stand).kg_m2_h);
-                self.rates.push((stand, rates.collect()));
-            }
-        }
-        let name = station.map_or("weather without a name", |station| station.name.as_str());
-        self.told = Some(if weather.is_typical() {
-            eco_format!("{name}, a typical year and no forecast")
-        } else {
-            name.into()
-        });
-    }
-
-    /// Where the weather is from.
-    pub(super) fn told(&self) -> Option<EcoString> {
-        self.told.clone()
-    }
-
-    /// The place of an hour in the rates.
-    pub(super) fn index(&self, at: DateTime) -> Option<usize> {
-        usize::try_from(at.duration_since(self.from).as_hours()).ok()
-    }
-
-    /// What an outside face gives off from an hour on.
-    pub(super) fn rates_from(&self, stand: &Stand, at: DateTime) -> Option<&[f64]> {
-        let (_, rates) = self.rates.iter().find(|(known, _)| known == stand)?;
-        rates.get(self.index(at)?..)
-    }
-
-    /// When a task that ended then is dry.
-    pub(super) fn drying(&self, of: &Found, end: DateTime) -> Drying {
-        let coat = Coat::of_mix(of.task.water_kg_m2, of.task.dry_kg_m2);
+    /// Of a coat that was put on then, by what its face gives off from then on.
+    pub(super) fn of(of: &Found, end: DateTime, rates: Rates<'_>, is_known: bool) -> Self {
         let thickness = of.task.thickness_mm;
-        let by_rates = match (&of.stand, coat) {
-            (Some(stand), Ok(coat)) => self
-                .rates_from(stand, end)
-                .and_then(|rates| band(&coat, thickness, 1.0, rates.iter().copied()).ok()),
-            (None, Ok(coat)) => self.room.and_then(|rate| {
-                band(&coat, thickness, 1.0, std::iter::repeat_n(rate, AHEAD)).ok()
-            }),
-            _ => None,
-        };
         let until = |bound: Option<Bound>| {
             let bound = bound?;
             let after = SignedDuration::try_from_secs_f64(bound.hours * 3600.0).ok()?;
@@ -189,19 +56,119 @@ impl Outdoors {
                 from: Origin::RuleOfThumb,
             }))
         };
-        match by_rates {
-            Some(Band { fast, likely, slow }) => Drying {
-                fast: until(fast).or_else(|| rule(FAST_MM_DAY)),
-                likely: until(likely),
-                slow: until(slow).or_else(|| rule(SLOW_MM_DAY)),
-                beyond_weather: slow.is_none(),
-            },
-            None => Drying {
+        let Some(Band { fast, likely, slow }) = band_of(of, rates, of.record) else {
+            return Self {
                 fast: rule(FAST_MM_DAY),
                 likely: None,
                 slow: rule(SLOW_MM_DAY),
-                beyond_weather: of.stand.is_some() && !self.rates.is_empty(),
-            },
+                beyond_weather: of.stand.is_some() && is_known,
+            };
+        };
+        let likely = until(likely);
+        // Beyond the weather the rule stands in, but nothing is dry for sure before it is likely.
+        let by_rule = || {
+            let both = rule(SLOW_MM_DAY).into_iter().chain(likely);
+            both.max_by_key(|until| until.at)
+        };
+        Self {
+            fast: until(fast).or_else(|| rule(FAST_MM_DAY)),
+            likely,
+            slow: until(slow).or_else(by_rule),
+            beyond_weather: slow.is_none(),
         }
+    }
+}
+
+/// Hours of drying by rates and by a record; nothing where they are not known.
+pub(super) fn band_of(of: &Found, rates: Rates<'_>, record: f64) -> Option<Band> {
+    let coat = Coat::of_mix(of.task.water_kg_m2, of.task.dry_kg_m2).ok()?;
+    band(&coat, of.task.thickness_mm, record, rates.hours()?).ok()
+}
+
+impl Climate<'_> {
+    /// When a task that ended then is dry.
+    pub(super) fn drying(&self, of: &Found, end: DateTime) -> Drying {
+        match &of.stand {
+            Some(stand) if end < self.from() => {
+                let before = self.rates_before(stand, end);
+                let rates = if before.is_empty() {
+                    Rates::Unknown
+                } else {
+                    Rates::Hours(&before)
+                };
+                Drying::of(of, end, rates, self.is_known())
+            }
+            _ => Drying::of(of, end, self.rates(of, end), self.is_known()),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::days::DayTask;
+    use crate::project::Side;
+    use hodful_air::frost::Binder;
+    use hodful_air::outside::Stand;
+    use jiff::civil::date;
+
+    fn coat(thickness_mm: f64) -> Found {
+        let task = DayTask {
+            wall: "W".into(),
+            side: Side::Outside,
+            build_up: "b".into(),
+            coat: "c".into(),
+            mix: "m".into(),
+            m2: 10.0,
+            litres: 10.0 * thickness_mm,
+            thickness_mm,
+            water_kg_m2: 0.5 * thickness_mm,
+            dry_kg_m2: 1.7 * thickness_mm,
+            binder: Binder::Earth,
+            is_high: false,
+            on_straw: false,
+            room: None,
+            open: None,
+            drying: None,
+            nights: Vec::new(),
+            hasty: Vec::new(),
+            cautions: Vec::new(),
+        };
+        Found::of_one_face(task, Stand::new(180.0, true).ok())
+    }
+
+    /// Weather that ends between the likely and the slow end, of a thick coat that dries slower than the rule of
+    /// thumb: 40 mm by the rule in 40 days, but not before it is likely, some 80 days on.
+    #[test]
+    fn nothing_is_dry_for_sure_before_it_is_likely() {
+        let of = coat(40.0);
+        let end = date(2026, 4, 13).at(16, 0, 0, 0);
+        let rate = 0.3 / 24.0;
+        let whole = band_of(&of, Rates::Steady(rate), 1.0).unwrap();
+        let [likely, slow] = [whole.likely, whole.slow].map(|bound| bound.unwrap().hours);
+        let rule_h = 40.0 / SLOW_MM_DAY * 24.0;
+        assert!(rule_h < likely && likely < slow, "{likely} {slow}");
+        let between =
+            (0_u32..100_000).take_while(|hour| f64::from(*hour) < f64::midpoint(likely, slow));
+        let known: Vec<f64> = between.map(|_| rate).collect();
+        let drying = Drying::of(&of, end, Rates::Hours(&known), true);
+        assert!(drying.beyond_weather);
+        assert_eq!(drying.slow.unwrap().at, drying.likely.unwrap().at);
+        // With all of the weather the slow end is the later one.
+        let all = Drying::of(&of, end, Rates::Steady(rate), true);
+        assert!(!all.beyond_weather && all.slow.unwrap().at > all.likely.unwrap().at);
+    }
+
+    /// A wall that took twice as long moves the others.
+    #[test]
+    fn a_record_moves_all_three() {
+        let mut of = coat(10.0);
+        let end = date(2026, 4, 13).at(16, 0, 0, 0);
+        let before = Drying::of(&of, end, Rates::Steady(0.02), true);
+        of.record = 2.0;
+        let after = Drying::of(&of, end, Rates::Steady(0.02), true);
+        let days = |until: Option<Until>| until.unwrap().at.duration_since(end).as_secs_f64();
+        assert!((days(after.likely) / days(before.likely) - 2.0).abs() < 0.01);
+        assert!(days(after.slow) > days(before.slow) && days(after.fast) > days(before.fast));
     }
 }

@@ -1,7 +1,8 @@
 //! Nights in which a coat may freeze, and hours in which it dries too fast to be worked. Not here: what is said of
 //! them (see `said`).
 
-use super::drying::{Drying, Outdoors};
+use super::climate::{Climate, Rates};
+use super::drying::Drying;
 use super::tasks::Found;
 use hodful_air::film::{Haste, haste};
 use hodful_air::frost::{Night, Verdict, care, kept, nights};
@@ -39,13 +40,13 @@ impl Hasty {
     }
 }
 
-impl Outdoors {
+impl Climate<'_> {
     /// The nights that speak for frost from placing until a coat is dry, by the slow end.
     pub(super) fn nights(&self, of: &Found, begin: DateTime, drying: &Drying) -> Vec<NightAhead> {
-        let hours = self.index(begin).and_then(|at| self.hours.get(at..));
-        let (Some(_), Some(hours)) = (&of.stand, hours) else {
+        if of.stand.is_none() {
             return Vec::new();
-        };
+        }
+        let hours = self.hours_from(begin);
         let care = care(of.task.binder);
         let until = |end: DateTime| end.duration_since(begin).as_secs_f64() / 3600.0;
         let slow = drying.slow.map_or(0.0, |end| until(end.at));
@@ -67,19 +68,27 @@ impl Outdoors {
             .collect()
     }
 
+    /// The warmest air outside while an outside face is worked, °C.
+    pub(super) fn hottest(&self, of: &Found, planned: &TaskPlan) -> Option<f64> {
+        of.stand?;
+        let hours = self.hours_from(planned.begin).iter();
+        let worked = hours.take_while(|hour| hour.begins < planned.end);
+        worked.map(|hour| hour.dry_bulb).reduce(f64::max)
+    }
+
     /// When a wet face gives off much, from placing until the next morning.
     pub(super) fn hasty(&self, of: &Found, planned: &TaskPlan) -> Vec<Hasty> {
-        let rates = of
-            .stand
-            .as_ref()
-            .and_then(|stand| self.rates_from(stand, planned.begin));
+        let rates = match self.rates(of, planned.begin) {
+            Rates::Hours(rates) if of.stand.is_some() => rates,
+            _ => &[],
+        };
         let start = planned.begin.date().at(planned.begin.hour(), 0, 0, 0);
         let end = planned
             .end
             .checked_add(SignedDuration::from_hours(WATCHED))
             .unwrap_or(planned.end);
         let mut found: Vec<Hasty> = Vec::new();
-        for (hour, rate) in (0_i64..).zip(rates.unwrap_or_default()) {
+        for (hour, rate) in (0_i64..).zip(rates) {
             let Ok(from) = start.checked_add(hour.hours()) else {
                 break;
             };

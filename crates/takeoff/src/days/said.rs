@@ -1,12 +1,15 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
-use super::{DayTask, Days, Drying, Hasty, NightAhead, Until};
+use super::{
+    DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Needed, NightAhead, Open, Until,
+    WeekendAhead,
+};
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
 use hodful_air::frost::{Binder, Reason, Verdict, care};
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::units::Celsius;
-use hodful_workplan::{Because, Notice, Unplanned, Why};
+use hodful_quantities::units::{Area, Celsius, Mass, kilogram, square_meter};
+use hodful_workplan::{Because, Crew, Notice, Unplanned, Why};
 use jiff::civil::{Date, DateTime, Weekday};
 
 impl DayTask {
@@ -98,9 +101,138 @@ impl Hasty {
     }
 }
 
+impl Open {
+    /// How long, and on how much: `about 95 minutes, 12 m² at this pace (estimate)`.
+    pub fn said(&self, units: UnitSystem) -> EcoString {
+        let area = print::area(Area::new::<square_meter>(self.m2), units);
+        let from = if self.is_measured {
+            "measured"
+        } else {
+            "an estimate"
+        };
+        eco_format!(
+            "{:.0} minutes, so {area} at this pace ({from})",
+            self.minutes
+        )
+    }
+}
+
+impl DampRoom {
+    /// What its coats give off: `412 kg of water, which takes 280 kWh of heat`.
+    pub fn water(&self, units: UnitSystem) -> EcoString {
+        let mass = print::mass(Mass::new::<kilogram>(self.water_kg), units);
+        eco_format!(
+            "{mass} of water go into its air, which takes {:.0} kWh of heat",
+            self.heat_kwh
+        )
+    }
+
+    /// What must be opened, in a sentence.
+    pub fn open(&self) -> EcoString {
+        let below = percent(self.stay_below);
+        match self.needed {
+            Needed::None => eco_format!("It stays below {below} with all shut."),
+            Needed::MoreThanOpenings => eco_format!(
+                "No opening keeps it below {below}: warm it, or dry its air by machine."
+            ),
+            Needed::Changes(changes) => {
+                let opening = self.needed.opening().map_or_else(EcoString::new, |of| {
+                    let (least, most) = of.changes_per_h;
+                    eco_format!(": {} ({least} to {most} by tables)", of.name)
+                });
+                eco_format!(
+                    "To stay below {below} its air must change {changes:.1} times an hour{opening}; reckoned is with {:.1}.",
+                    self.changes_per_h
+                )
+            }
+        }
+    }
+
+    /// What outside air cannot do, where it drips, in sentences.
+    pub fn warnings(&self) -> Vec<EcoString> {
+        let days = |of: fn(&DampDay) -> u32| {
+            let own = self.days.iter().filter(|day| of(day) > 0);
+            let hours: u32 = own.clone().map(of).sum();
+            let first = own.clone().next().map(|day| super::said::day(day.date));
+            first.map(|first| (hours, own.count(), first))
+        };
+        let mut said = Vec::new();
+        if let Some((hours, days, first)) = days(|day| day.too_damp_h) {
+            said.push(eco_format!(
+                "Damper than {} in {hours} hours of {days} days, from {first} on.",
+                percent(self.stay_below)
+            ));
+        }
+        if let Some((hours, days, first)) = days(|day| day.no_help_h) {
+            said.push(eco_format!(
+                "Airing does not help in {hours} hours of {days} days, first on {first}: the air outside is as damp. Keep it shut then, or warm it."
+            ));
+        }
+        if let Some((hours, days, first)) = days(|day| day.drips_h) {
+            said.push(eco_format!(
+                "Its coldest part drips in {hours} hours of {days} days, first on {first}."
+            ));
+        }
+        said
+    }
+}
+
+/// A share as people say it: `70 %`.
+pub fn percent(share: f64) -> EcoString {
+    eco_format!("{:.0} %", share * 100.0)
+}
+
+impl WeekendAhead {
+    /// What is left for later, in a sentence.
+    pub fn left(&self) -> Option<EcoString> {
+        let names: Vec<EcoString> = self.left.iter().map(DayTask::said).collect();
+        (!names.is_empty()).then(|| eco_format!("Left for later: {}.", names.join("; ")))
+    }
+}
+
+impl Hands {
+    /// Who does what: `scratch: 1 mixing, 2 carrying, 5 placing, 1 finishing; 12 m² an hour; the mixer holds the work up`.
+    pub fn said(&self, units: UnitSystem) -> EcoString {
+        let Crew::Roles {
+            mixing,
+            carrying,
+            placing,
+            finishing,
+        } = self.crew
+        else {
+            return EcoString::new();
+        };
+        let roles = [
+            (mixing, "mixing"),
+            (carrying, "carrying"),
+            (placing, "placing"),
+            (finishing, "finishing"),
+        ];
+        let roles = roles.into_iter().filter(|(people, _)| *people > 0);
+        let roles: Vec<String> = roles
+            .map(|(people, role)| format!("{people} {role}"))
+            .collect();
+        let area = print::area(Area::new::<square_meter>(self.m2_per_hour), units);
+        eco_format!(
+            "{}: {}; {area} an hour, {}",
+            self.coat,
+            roles.join(", "),
+            self.limit.words()
+        )
+    }
+}
+
 impl Days {
-    fn name(&self, task: usize) -> EcoString {
-        self.tasks.get(task).map(DayTask::said).unwrap_or_default()
+    /// What a task of the plan is called, by its position: a coat on a face, or what is prepared.
+    pub fn name(&self, task: usize) -> EcoString {
+        let prepared = || {
+            self.site
+                .tasks
+                .get(task)
+                .map(|task| task.name.as_str().into())
+        };
+        let coat = self.tasks.get(task).map(DayTask::said);
+        coat.or_else(prepared).unwrap_or_default()
     }
 
     /// What holds the end of the work, from the first task to the last.
@@ -109,6 +241,7 @@ impl Days {
             let own = self.name(link.task);
             match link.because {
                 Because::First => eco_format!("{own}: begins the work"),
+                Because::NotBefore => eco_format!("{own}: waits until what is on the wall is dry"),
                 Because::Waits { task } => eco_format!("{own}: waits after {}", self.name(task)),
                 Because::Dries { task } => {
                     eco_format!("{own}: waits until {} is dry", self.name(task))

@@ -2,19 +2,21 @@
 
 use super::DayTask;
 use crate::caution::HIGH;
+use crate::check::work::dried::CheckedDried;
+use crate::check::work::rooms::CheckedRoom;
 use crate::check::work::{CheckedWork, facing};
 use crate::checked::{CheckedMix, FindWall};
 use crate::compare::One;
 use crate::forecast::parts;
-use crate::project::{MaterialKind, Name, Rain, Side};
+use crate::project::{BackgroundKind, MaterialKind, Name, Preparing, Rain, Side};
 use ecow::{EcoString, eco_format};
 use hodful_air::drying::mixing_water_kg_m2;
 use hodful_air::frost::Binder;
 use hodful_air::outside::Stand;
 use hodful_quantities::units::{Mass, kilogram, liter};
 use hodful_workplan::published::{BALE_CREW, RATES, WAITS};
-use hodful_workplan::{After, Coat, Mixing, Site, Task, Work};
-use jiff::civil::Date;
+use hodful_workplan::{After, Coat, Mixing, Role, Site, Task, Work};
+use jiff::civil::{Date, DateTime};
 
 /// Minutes of a batch when nothing is said: ours. A drum mixer is filled, turned for some ten minutes and emptied.
 const BATCH_MINUTES: f64 = 20.0;
@@ -37,11 +39,59 @@ pub(super) struct Found {
     /// Which of all faces it is on.
     face: usize,
     /// Hours that what comes after must wait, and whether it must be dry besides.
-    wait: (f64, bool),
+    pub(super) wait: (f64, bool),
+    /// Position of the wall.
+    pub(super) wall: usize,
+    /// Position of the room an inside face is in.
+    pub(super) room: Option<usize>,
+    /// Real time of drying over the predicted one; 1 when nothing is known.
+    pub(super) record: f64,
+    /// When it may begin at the earliest, for what is on the wall already.
+    pub(super) not_before: Option<DateTime>,
+}
+
+impl Found {
+    /// Whether it lies under another coat of the same face.
+    pub(super) fn is_under(&self, other: &Self) -> bool {
+        self.face == other.face && self.at.0 == other.at.0 && self.at.1 < other.at.1
+    }
+
+    /// Whether nothing is between them.
+    pub(super) fn is_right_under(&self, other: &Self) -> bool {
+        self.is_under(other) && self.at.1 + 1 == other.at.1
+    }
+
+    /// A task of a face of its own.
+    #[cfg(test)]
+    pub(super) fn of_one_face(task: DayTask, stand: Option<Stand>) -> Self {
+        Self {
+            task,
+            at: (0, 0),
+            stand,
+            face: 0,
+            wait: (0.0, true),
+            wall: 0,
+            room: None,
+            record: 1.0,
+            not_before: None,
+        }
+    }
+}
+
+impl CheckedDried<'_> {
+    /// Whether it is about that coat.
+    pub(super) fn is_of(&self, of: &Found) -> bool {
+        self.walls.contains(&of.wall) && self.side == of.task.side && *self.coat == of.task.coat
+    }
 }
 
 /// Every coat that can be told, wall by wall, outside before inside, from the wall outwards.
-pub(super) fn all(one: &One<'_>, walls: &dyn FindWall, notes: &mut Vec<EcoString>) -> Vec<Found> {
+pub(super) fn all(
+    one: &One<'_>,
+    walls: &dyn FindWall,
+    rooms: &[CheckedRoom],
+    notes: &mut Vec<EcoString>,
+) -> Vec<Found> {
     let mut found = Vec::new();
     let mut assumed = Assumed::default();
     let mut face = 0;
@@ -54,6 +104,11 @@ pub(super) fn all(one: &One<'_>, walls: &dyn FindWall, notes: &mut Vec<EcoString
                 .find(number)
                 .and_then(|wall| Some(wall.entry.face(side)?.outline.bounds().top));
             face += 1;
+            let room = rooms
+                .iter()
+                .position(|room| side == Side::Inside && room.walls.contains(&number));
+            let background = one.project.backgrounds.get(&typed.background);
+            let on_straw = background.is_some_and(|of| of.kind == BackgroundKind::StrawBale);
             let stand = (side == Side::Outside).then(|| {
                 let azimuth = typed.facing.as_deref().and_then(facing);
                 assumed.facing |= azimuth.is_none() && typed.shaded != Some(true);
@@ -95,6 +150,11 @@ pub(super) fn all(one: &One<'_>, walls: &dyn FindWall, notes: &mut Vec<EcoString
                         dry_kg_m2: content[1],
                         binder,
                         is_high: top.is_some_and(|top| top > HIGH),
+                        on_straw: on_straw && c == 0,
+                        room: room
+                            .and_then(|at| rooms.get(at))
+                            .map(|room| room.name.clone()),
+                        open: None,
                         drying: None,
                         nights: Vec::new(),
                         hasty: Vec::new(),
@@ -103,7 +163,11 @@ pub(super) fn all(one: &One<'_>, walls: &dyn FindWall, notes: &mut Vec<EcoString
                     at: part.at,
                     stand: stand.flatten(),
                     face,
-                    wait: wait(binder, thickness_mm),
+                    wait: wait(binder, c, thickness_mm),
+                    wall: number,
+                    room,
+                    record: 1.0,
+                    not_before: None,
                 });
             }
         }
@@ -190,9 +254,10 @@ fn binder(one: &One<'_>, mix: &CheckedMix) -> Binder {
 }
 
 /// Hours to wait after a coat, and whether it must be dry: `hodful_workplan::published::WAITS`.
-fn wait(binder: Binder, thickness_mm: f64) -> (f64, bool) {
+fn wait(binder: Binder, coat: usize, thickness_mm: f64) -> (f64, bool) {
     let coats = match binder {
         Binder::Earth => "clay on clay",
+        Binder::Cement if coat == 0 => "second coat of cement on the first",
         Binder::Cement => "finish coat on the second coat of cement",
         Binder::HydraulicLime | Binder::AirLime => "lime, lime and cement, gypsum",
     };
@@ -243,9 +308,11 @@ pub(super) fn site(
             },
             after: after.into_iter().collect(),
             most_hands: None,
+            not_before: of.not_before,
             in_one_go: false,
         });
     }
+    prepare(work, &mut tasks);
     if work.usual_hours {
         notes.push(
             "Hours are ours, where the project says none: 8:00 to 16:30 with half an hour at noon."
@@ -260,9 +327,46 @@ pub(super) fn site(
             BALE_CREW
         }),
         mixing: mixing(one, work, notes),
-        carried_per_hour: None,
+        carried_per_hour: work.carried_per_hour,
         coats: coats(work, &kinds, notes),
         tasks,
+    }
+}
+
+/// Puts what is prepared at the end of the tasks, and lets every coat that waits for no other coat wait for it.
+fn prepare(work: &CheckedWork, tasks: &mut Vec<Task>) {
+    let coats = tasks.len();
+    for of in &work.prepare {
+        let (what, by) = match of.what {
+            Preparing::Heaps => (hodful_workplan::Preparing::Heaps, Role::Mixing),
+            Preparing::Soaking => (hodful_workplan::Preparing::Soaking, Role::Mixing),
+            Preparing::Screening => (hodful_workplan::Preparing::Screening, Role::Mixing),
+            Preparing::Tests => (hodful_workplan::Preparing::Tests, Role::Everything),
+            Preparing::Masking => (hodful_workplan::Preparing::Masking, Role::Everything),
+            Preparing::Background => (hodful_workplan::Preparing::Background, Role::Everything),
+        };
+        let after = After {
+            task: tasks.len(),
+            hours: of.then_wait,
+            dry: false,
+        };
+        for coat in tasks.iter_mut().take(coats) {
+            if coat.after.iter().all(|before| before.task >= coats) {
+                coat.after.push(after);
+            }
+        }
+        tasks.push(Task {
+            name: of.what.word().to_owned(),
+            work: Work::Prepare {
+                what,
+                hours: of.hours,
+                by,
+            },
+            after: Vec::new(),
+            most_hands: None,
+            not_before: None,
+            in_one_go: false,
+        });
     }
 }
 
@@ -303,7 +407,7 @@ fn coats(work: &CheckedWork, kinds: &[(&Name, &Name)], notes: &mut Vec<EcoString
             },
             placing: rate.placing.unwrap_or(proxy.m2_per_hour.0),
             finishing: rate.finishing,
-            open_minutes: None,
+            open_minutes: rate.open_minutes,
             source: match rate.placing {
                 Some(_) => "the project".to_owned(),
                 None => proxy.source.to_owned(),

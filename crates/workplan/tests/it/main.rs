@@ -27,6 +27,7 @@ fn face(name: &str, m2: f64, litres: f64) -> Task {
         },
         after: vec![],
         most_hands: None,
+        not_before: None,
         in_one_go: true,
     }
 }

@@ -22,6 +22,7 @@ fn network(people: usize, jobs: &[(usize, u32, &[usize])]) -> Site {
             },
             after: before.iter().map(|&task| after(task, 0.0)).collect(),
             most_hands: Some(1),
+            not_before: None,
             in_one_go: true,
         })
         .collect();

@@ -2,7 +2,8 @@
 
 use crate::{after, at, face, near, of, planned, site};
 use hodful_workplan::{
-    Because, Crew, Link, Mix, Notice, Preparing, Role, Task, Unplanned, Why, Work, example, plan,
+    Because, Crew, Link, Mix, Notice, PlanFault, Preparing, Role, Task, Unplanned, Why, Work,
+    example, plan,
 };
 use jiff::civil::date;
 
@@ -54,6 +55,25 @@ fn the_example_by_hand() {
         plan.notices
             .contains(&Notice::LosesWetEdge { task: 0, m2: 12.0 })
     );
+}
+
+/// What the example's first base coat stands on dries until Tuesday at 09:10: it begins with the next quarter of an
+/// hour, and the east one goes first.
+#[test]
+fn what_was_there_before_holds_its_task() {
+    let mut site = example();
+    site.tasks[0].not_before = Some(at("2030-05-07T09:10"));
+    let plan = planned(&site);
+    assert_eq!(of(&plan, 1).begin, at("2030-05-06T08:00"));
+    assert_eq!(of(&plan, 0).begin, at("2030-05-07T09:15"));
+    assert_eq!(of(&plan, 0).end, at("2030-05-07T14:15"));
+    assert_eq!(plan.chain[0].because, Because::NotBefore);
+    let mut early = plan.clone();
+    let first = early.tasks[0].as_mut().unwrap();
+    first.portions[0].begin = at("2030-05-07T09:00");
+    let found = hodful_workplan::faults(&site, &early, &[], &mut |_, end| end);
+    let told = |fault: &PlanFault| matches!(fault, PlanFault::BeforeItsTime { task: 0, .. });
+    assert!(found.iter().any(told), "{found:?}");
 }
 
 /// Dry on Friday at 09:00: the finish coat begins then, if it fits; else on Monday.
@@ -128,6 +148,7 @@ fn two_small_faces_at_once() {
 #[test]
 fn too_large_for_a_day() {
     let mut site = site(vec![Task {
+        not_before: None,
         in_one_go: false,
         ..face("long wall", 120.0, 3600.0)
     }]);
@@ -177,6 +198,7 @@ fn preparing_comes_before() {
             },
             after: vec![],
             most_hands: None,
+            not_before: None,
             in_one_go: false,
         },
         face("a", 12.0, 360.0),

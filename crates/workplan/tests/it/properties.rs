@@ -45,7 +45,7 @@ fn a_thousand_plans_can_be_done() {
     assert!(whole > SITES / 2, "{whole} whole plans only");
 }
 
-/// The chain begins with a task that waits for nothing, each next one names the one before, and it ends at the end.
+/// The chain begins with a task that waits for no other, each next one names the one before, and it ends at the end.
 #[test]
 fn chains_lead_from_the_begin_to_the_end() {
     for seed in 0..SITES {
@@ -56,7 +56,11 @@ fn chains_lead_from_the_begin_to_the_end() {
         };
         let of = |task: usize| plan.tasks[task].as_ref().unwrap();
         assert_eq!(Some(of(last.task).end), plan.end(), "{seed}");
-        assert_eq!(plan.chain[0].because, Because::First, "{seed}");
+        let first = plan.chain[0].because;
+        assert!(
+            matches!(first, Because::First | Because::NotBefore),
+            "{seed}: {first:?}"
+        );
         for pair in plan.chain.windows(2) {
             let (Because::Waits { task }
             | Because::Dries { task }
@@ -71,11 +75,12 @@ fn chains_lead_from_the_begin_to_the_end() {
     }
 }
 
-/// One more person of any role never makes what no plan undercuts later. Of plans by a rule this cannot be said
-/// (see `network.rs`), so it is not.
+/// One more person of any role does not make what no plan undercuts later, but in a few of many sites: where work
+/// begins in the middle of a day, more people cut a face into fewer parts, and the first may be too large for what is
+/// left of that day. Of plans by a rule even this cannot be said (see `network.rs`), so it is not.
 #[test]
-fn one_more_person_does_not_raise_the_bounds() {
-    let mut compared = 0;
+fn one_more_person_hardly_ever_raises_the_bounds() {
+    let (mut compared, mut raised) = (0, 0);
     for seed in 0..SITES {
         let site = site(seed);
         let one = planned(&site);
@@ -107,12 +112,14 @@ fn one_more_person_does_not_raise_the_bounds() {
                 other.unplanned.is_empty(),
             ) {
                 compared += 1;
-                assert!(other_bounds.chain <= one_bounds.chain, "{seed} {crew:?}");
-                assert!(other_bounds.work <= one_bounds.work, "{seed} {crew:?}");
+                let is_later =
+                    other_bounds.chain > one_bounds.chain || other_bounds.work > one_bounds.work;
+                raised += usize::from(is_later);
             }
         }
     }
     assert!(compared > 800, "{compared}");
+    assert!(raised * 200 < compared, "{raised} of {compared}");
 }
 
 #[test]

@@ -114,6 +114,7 @@ pub(crate) fn site(seed: u64) -> Site {
             },
             after: vec![],
             most_hands: dice.chance(2).then(|| dice.whole(1, 3)),
+            not_before: None,
             in_one_go: false,
         });
     }
@@ -156,6 +157,10 @@ pub(crate) fn site(seed: u64) -> Site {
                 },
                 after,
                 most_hands: dice.chance(2).then(|| dice.whole(1, 4)),
+                not_before: dice.chance(6).then(|| {
+                    let day = i8::try_from(dice.whole(1, 28)).unwrap();
+                    date(2030, 6, day).at(9, 20, 0, 0)
+                }),
                 in_one_go: dice.chance(6),
             });
         }

@@ -14,6 +14,7 @@ fn prepare(name: &str, what: Preparing, hours: f64, before: Vec<hodful_workplan:
         },
         after: before,
         most_hands: None,
+        not_before: None,
         in_one_go: false,
     }
 }

@@ -57,6 +57,19 @@ pub(in crate::form) fn follow(project: &mut Project, kind: Kind, old: &Name, new
             _ => {}
         }
     }
+    if let Some(work) = &mut project.work {
+        for of in &mut work.dried {
+            match kind {
+                Kind::Coat => renamed(&mut of.coat),
+                Kind::Wall => renamed(&mut of.wall),
+                _ => {}
+            }
+        }
+        if kind == Kind::Wall {
+            let walls = work.rooms.values_mut().flat_map(|room| &mut room.walls);
+            walls.for_each(renamed);
+        }
+    }
     if kind == Kind::Coat
         && let Some(work) = &mut project.work
         && let Some(at) = work.rates.get_index_of(old)

@@ -1,0 +1,193 @@
+//! A few days with many hands: what fits, what must be ready before, who does what. Not here: the plan itself (see
+//! `hodful_workplan`).
+
+use super::{DayTask, Days, Planner};
+use crate::checked::FindWall;
+use crate::compare::One;
+use crate::project::{Name, Weekday};
+use ecow::{EcoString, eco_format};
+use hodful_air::Weather;
+use hodful_quantities::mix::Quantity;
+use hodful_quantities::units::{Volume, liter};
+use hodful_workplan::{Crew, Limit, Weekend, share_out};
+use jiff::civil::{Date, DateTime};
+
+/// A few days with many hands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeekendAhead {
+    /// The plan of these days, as other days are told.
+    pub days: Days,
+    /// Surface that is placed, m².
+    pub m2: f64,
+    /// What is to be prepared before, by the time it must be done.
+    pub before: Vec<Ahead>,
+    /// What must lie at the mixer when the days begin.
+    pub mixes: Vec<MixAhead>,
+    /// How the people are best shared out for each coat that is placed.
+    pub hands: Vec<Hands>,
+    /// Coats on faces that are left for later.
+    pub left: Vec<DayTask>,
+}
+
+/// Something to prepare.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ahead {
+    /// What.
+    pub what: EcoString,
+    /// Person-hours.
+    pub hours: f64,
+    /// When it must be done.
+    pub by: DateTime,
+}
+
+/// A mix that the days take.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MixAhead {
+    /// Its name.
+    pub mix: Name,
+    /// Mixed, litres.
+    pub litres: f64,
+    /// Each material, dry and screened as it goes into the mixer.
+    pub materials: Vec<(Name, Quantity)>,
+}
+
+/// How people are best shared out for one coat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hands {
+    /// Name of the coat.
+    pub coat: Name,
+    /// Who does what.
+    pub crew: Crew,
+    /// Surface that all together do in an hour, m².
+    pub m2_per_hour: f64,
+    /// What holds the work up.
+    pub limit: Limit,
+}
+
+impl WeekendAhead {
+    /// So many working days from a day on; Saturday and Sunday where the project names no days of the week.
+    pub(crate) fn of(
+        one: &One<'_>,
+        walls: &dyn FindWall,
+        weather: Option<&Weather>,
+        begins: Option<Date>,
+        count: usize,
+    ) -> Result<Self, EcoString> {
+        let mut planner = Planner::new(one, walls, weather, begins)?;
+        let weekdays = one
+            .project
+            .work
+            .as_ref()
+            .map(|work| work.weekdays.as_slice());
+        if weekdays.is_none_or(<[Weekday]>::is_empty) {
+            use jiff::civil::Weekday::{Saturday, Sunday};
+            planner.site.hours.weekdays = vec![Saturday, Sunday];
+            planner.notes.push(
+                "The project names no days of the week: taken are Saturday and Sunday.".into(),
+            );
+        }
+        let weekend = planner.agree(
+            |planner| {
+                let dry = &mut |task, end| planner.dry(task, end);
+                let weekend = hodful_workplan::weekend(&planner.site, count, dry);
+                weekend.map_err(|refused| eco_format!("{refused}"))
+            },
+            |weekend| &weekend.plan,
+        )?;
+        let Weekend {
+            plan,
+            before,
+            m2,
+            left,
+        } = weekend;
+        let days = planner.told(plan);
+        let before = before.into_iter().filter_map(|of| {
+            Some(Ahead {
+                what: days.site.tasks.get(of.task)?.name.as_str().into(),
+                hours: of.hours,
+                by: of.by,
+            })
+        });
+        Ok(Self {
+            m2,
+            before: before.collect(),
+            mixes: mixes(one, &days),
+            hands: hands(&days),
+            left: left
+                .into_iter()
+                .filter_map(|task| days.tasks.get(task).cloned())
+                .collect(),
+            days,
+        })
+    }
+}
+
+/// The tasks that are placed.
+fn placed(days: &Days) -> impl Iterator<Item = &DayTask> {
+    let all = std::iter::zip(&days.tasks, &days.plan.tasks);
+    all.filter_map(|(task, planned)| planned.as_ref().map(|_| task))
+}
+
+fn mixes(one: &One<'_>, days: &Days) -> Vec<MixAhead> {
+    let mut mixes: Vec<MixAhead> = Vec::new();
+    for task in placed(days) {
+        match mixes.iter_mut().find(|of| of.mix == task.mix) {
+            Some(of) => of.litres += task.litres,
+            None => mixes.push(MixAhead {
+                mix: task.mix.clone(),
+                litres: task.litres,
+                materials: Vec::new(),
+            }),
+        }
+    }
+    for of in &mut mixes {
+        let at = one.project.mixes.get_index_of(&of.mix);
+        let Some(mix) = at.and_then(|at| one.site.mix(at)) else {
+            continue;
+        };
+        let recipe = mix
+            .mix
+            .recipe(Volume::new::<liter>(of.litres), mix.yielded.value);
+        let named = mix
+            .takes(&recipe, None)
+            .into_iter()
+            .filter_map(|(at, quantity)| {
+                Some((one.project.materials.get_index(at)?.0.clone(), quantity))
+            });
+        of.materials = named.collect();
+    }
+    mixes
+}
+
+fn hands(days: &Days) -> Vec<Hands> {
+    let people = days.site.crew.people();
+    let mut found: Vec<Hands> = Vec::new();
+    for (number, task) in days.tasks.iter().enumerate() {
+        let is_placed = days.plan.tasks.get(number).is_some_and(Option::is_some);
+        if !is_placed || found.iter().any(|of| of.coat == task.coat) {
+            continue;
+        }
+        let coat = days
+            .site
+            .tasks
+            .get(number)
+            .and_then(hodful_workplan::Task::coat);
+        let Some(coat) = coat.and_then(|coat| days.site.coats.get(coat)) else {
+            continue;
+        };
+        let shared = share_out(
+            people,
+            coat,
+            task.litres / task.m2,
+            days.site.mixing,
+            days.site.carried_per_hour,
+        );
+        found.extend(shared.map(|shared| Hands {
+            coat: task.coat.clone(),
+            crew: shared.crew,
+            m2_per_hour: shared.m2_per_hour,
+            limit: shared.limit,
+        }));
+    }
+    found
+}
