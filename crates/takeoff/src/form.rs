@@ -74,6 +74,8 @@ pub enum Subject {
         /// Position of the change in it.
         change: usize,
     },
+    /// The work on site.
+    Work,
     /// An uncertain input.
     Uncertain(usize),
     /// A record of a coat that was put on.
@@ -97,6 +99,12 @@ pub enum Subject {
         pocket: usize,
     },
 }
+
+/// What the keys of the rates of a coat begin with, which belong to the work on site.
+pub(crate) const RATE: &str = "rate.";
+
+/// What the keys of rates of the work itself begin with, before the name of a coat that is not there.
+pub(crate) const RATES: &str = "rates.";
 
 /// One field of a thing.
 #[derive(Debug, Clone, PartialEq)]
@@ -124,6 +132,8 @@ pub struct Row {
 pub enum Kind {
     /// A length.
     Length,
+    /// An area.
+    Area,
     /// A length shown as a thickness.
     Thickness,
     /// An angle.
@@ -148,6 +158,10 @@ pub enum Kind {
     Temperature,
     /// A day of the calendar.
     Day,
+    /// Days of the calendar, with commas between them.
+    Days,
+    /// Where a face looks to: `south`, `SW`, `225`.
+    Facing,
     /// Bounds of a share: `8 % to 12 %`, `at least 8 %`, `any`.
     ShareRange,
     /// Bounds of a number: `2 to 3`.
@@ -320,6 +334,7 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
             of.changes.get(change)?;
             eco_format!("change {} of option {name}", change.saturating_add(1))
         }
+        Subject::Work => "work on site".into(),
         Subject::Uncertain(i) => {
             let of = project.uncertain.get(i)?;
             let whose = of.name.as_deref().unwrap_or("all");

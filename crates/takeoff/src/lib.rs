@@ -40,6 +40,18 @@ pub mod supply;
 pub mod sweep;
 mod tolerance;
 
+/// What of the air and the weather the days are told in.
+pub mod air {
+    pub use hodful_air::Weather;
+    pub use hodful_air::drying::Origin;
+    pub use hodful_air::frost::Verdict;
+}
+
+/// What of a plan the days are told in.
+pub mod workplan {
+    pub use hodful_workplan::Notice;
+}
+
 pub use assess::Assessed;
 pub use caution::{Caution, When};
 pub use check::check;

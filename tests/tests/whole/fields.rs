@@ -23,7 +23,7 @@ static DEMOS: LazyLock<Vec<(String, Project)>> = LazyLock::new(|| {
 
 /// Every thing of a project.
 pub(crate) fn subjects(project: &Project) -> Vec<Subject> {
-    let mut all = vec![Subject::Project, Subject::Mixer];
+    let mut all = vec![Subject::Project, Subject::Mixer, Subject::Work];
     all.extend((0..project.backgrounds.len()).map(Subject::Background));
     for (mix, of) in project.mixes.values().enumerate() {
         all.push(Subject::Mix(mix));
@@ -128,6 +128,7 @@ fn what_was_cleared_comes_back() {
 fn another(row: &Row) -> Option<String> {
     Some(match &row.kind {
         Kind::Length | Kind::Thickness => "3 ft".to_owned(),
+        Kind::Area => "77 m2".to_owned(),
         Kind::Angle => "11 deg".to_owned(),
         Kind::Share => "11 %".to_owned(),
         Kind::Density | Kind::Dose => "77 kg/m3".to_owned(),
@@ -137,6 +138,8 @@ fn another(row: &Row) -> Option<String> {
         Kind::Time => "77 h".to_owned(),
         Kind::Temperature => "7 C".to_owned(),
         Kind::Day => "2031-07-07".to_owned(),
+        Kind::Days => "2031-07-07, 2031-07-08".to_owned(),
+        Kind::Facing => "77".to_owned(),
         Kind::ShareRange => "7 % to 77 %".to_owned(),
         Kind::NumberRange => "7 to 77".to_owned(),
         Kind::Sieves => "7 mm 77 %".to_owned(),

@@ -179,6 +179,10 @@ fn fields(
         if thing == Subject::Project && row.key != "measurement_rule" {
             continue;
         }
+        // Rates belong to the work on site, which no option changes.
+        if row.key.starts_with(form::RATE) {
+            continue;
+        }
         let now = form::rows(made, thing);
         let now = now.iter().find(|one| one.key == row.key);
         if now.and_then(|one| one.text.as_ref()) == row.text.as_ref() {

@@ -3,7 +3,7 @@
 
 use super::{Row, Subject, rows};
 use crate::problem::{Place, Step};
-use crate::project::{Mix, Named, Project, Side, Wall};
+use crate::project::{Coat, Mix, Named, Project, Side, Wall};
 use ecow::EcoString;
 use std::collections::HashMap;
 
@@ -15,6 +15,11 @@ pub(super) fn find(project: &Project, place: &Place) -> (Subject, Option<EcoStri
     if rest.len() > 1 {
         rest.retain(|word| *word != "shape");
     }
+    // A rate is a field of its coat.
+    let of_work = matches!(place.steps().first(), Some(Step::Field(field)) if field == "work");
+    if of_work && matches!(subject, Subject::Coat { .. }) {
+        rest.insert(0, "rate");
+    }
     let key = if rest.is_empty() {
         None
     } else {
@@ -23,10 +28,12 @@ pub(super) fn find(project: &Project, place: &Place) -> (Subject, Option<EcoStri
     (subject, key)
 }
 
-/// What a step adds to a key: `corner left` both words, another thing its name.
+/// What a step adds to a key: `corner left` both words, a rate of a coat that is not there too, another thing
+/// its name.
 fn words(step: &Step) -> impl Iterator<Item = &str> {
     let (kind, name) = match step {
         Step::Thing(kind @ "corner", name) => (Some(*kind), name),
+        Step::Thing("rate", name) => (Some("rates"), name),
         Step::Thing(_, name) | Step::Field(name) => (None, name),
     };
     kind.into_iter().chain(std::iter::once(name.as_str()))
@@ -47,11 +54,25 @@ fn subject<'s>(project: &Project, steps: &'s [Step]) -> (Subject, &'s [Step]) {
                 None => (Subject::Buying, fields_of(rest)),
             }
         }
+        Step::Field(field) if field == "work" => {
+            rate(project, rest).unwrap_or((Subject::Work, rest))
+        }
         Step::Field(_) => (Subject::Project, steps),
         Step::Thing(kind, name) => {
             within(project, kind, name, rest).unwrap_or((Subject::Project, &[]))
         }
     }
+}
+
+/// A rate stands at the first coat of its name.
+fn rate<'s>(project: &Project, steps: &'s [Step]) -> Option<(Subject, &'s [Step])> {
+    let Some(Step::Thing("rate", name)) = steps.first() else {
+        return None;
+    };
+    let coats = |coats: &Vec<Coat>| coats.iter().position(|coat| coat.coat == *name);
+    let mut each = (0..).zip(project.build_ups.values());
+    let (build_up, coat) = each.find_map(|(at, of)| Some((at, coats(of)?)))?;
+    Some((Subject::Coat { build_up, coat }, steps.get(1..)?))
 }
 
 fn within<'s>(

@@ -3,10 +3,11 @@
 use super::{Kind, understand};
 use crate::project::{
     ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput,
+    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput, Weekday,
 };
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
+use hodful_quantities::read::Day;
 use hodful_quantities::units::Length;
 use hodful_quantities::{Measure, Typed};
 
@@ -157,7 +158,34 @@ macro_rules! word {
 }
 
 word!(ArchKind BackgroundKind CornerAngle DosePer End MaterialKind Rain RevealPart Side);
-word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim UncertainInput);
+word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim UncertainInput Weekday);
+
+/// Whether something is so.
+const YES: &str = "yes";
+const NO: &str = "no";
+
+/// Yes or no, as a kind of field.
+pub(super) fn yes_or_no(_: &Project) -> Kind {
+    Kind::OneOf(vec![YES.into(), NO.into()])
+}
+
+impl Held for Option<bool> {
+    fn text(&self) -> Option<EcoString> {
+        self.map(|is_so| if is_so { YES } else { NO }.into())
+    }
+
+    fn put(&mut self, text: Option<&str>) -> Result<(), EcoString> {
+        *self = match text {
+            Some(text) => Some(understand::one_of(&[YES.into(), NO.into()], text)? == YES),
+            None => None,
+        };
+        Ok(())
+    }
+
+    fn is_optional(&self) -> bool {
+        true
+    }
+}
 
 impl Word for UnitSystem {
     const ALL: &'static [Self] = &[Self::Us, Self::Metric];
@@ -181,19 +209,50 @@ impl Held for UnitSystem {
     }
 }
 
-/// Parts of a reveal.
-impl Held for Vec<RevealPart> {
+/// Some of the words, as a kind of field.
+pub(super) fn some_words<W: Word>(_: &Project) -> Kind {
+    Kind::SomeOf(words::<W>())
+}
+
+macro_rules! held_words {
+    ($($(#[$doc:meta])* $word:ident;)+) => {$(
+        $(#[$doc])*
+        impl Held for Vec<$word> {
+            fn text(&self) -> Option<EcoString> {
+                let words: Vec<&str> = self.iter().map(|one| one.word()).collect();
+                (!words.is_empty()).then(|| words.join(", ").into())
+            }
+
+            fn put(&mut self, text: Option<&str>) -> Result<(), EcoString> {
+                let words = understand::some_of(&words::<$word>(), text.unwrap_or_default())?;
+                *self = words.iter().filter_map(|w| $word::from_word(w)).collect();
+                Ok(())
+            }
+
+            fn is_optional(&self) -> bool {
+                true
+            }
+        }
+    )+};
+}
+
+held_words! {
+    /// Parts of a reveal.
+    RevealPart;
+    /// Days of the week.
+    Weekday;
+}
+
+/// Days of the calendar, with commas between them.
+impl Held for Vec<Typed<Day>> {
     fn text(&self) -> Option<EcoString> {
-        let words: Vec<&str> = self.iter().map(|part| part.word()).collect();
-        (!words.is_empty()).then(|| words.join(", ").into())
+        let days: Vec<&str> = self.iter().map(Typed::text).collect();
+        (!days.is_empty()).then(|| days.join(", ").into())
     }
 
     fn put(&mut self, text: Option<&str>) -> Result<(), EcoString> {
-        let words = understand::some_of(&words::<RevealPart>(), text.unwrap_or_default())?;
-        *self = words
-            .iter()
-            .filter_map(|w| RevealPart::from_word(w))
-            .collect();
+        let days = understand::listed_days(text.unwrap_or_default()).map(read);
+        *self = days.collect::<Result<_, EcoString>>()?;
         Ok(())
     }
 

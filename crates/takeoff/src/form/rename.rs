@@ -177,7 +177,16 @@ pub(super) fn material(project: &mut Project, i: usize, text: Option<&str>) -> D
 pub(super) fn coat(project: &mut Project, old: &Name, new: &Name) {
     let mut others = project.build_ups.values().flatten();
     let is_left = others.any(|coat| coat.coat == *old);
-    if !is_left {
+    if is_left {
+        // What is known of the coat is known of both.
+        let rates = project.work.as_mut().map(|work| &mut work.rates);
+        if let Some(rates) = rates.filter(|rates| !rates.contains_key(new))
+            && let Some((at, _, rate)) = rates.get_full(old)
+        {
+            let rate = rate.clone();
+            rates.shift_insert(at + 1, new.clone(), rate);
+        }
+    } else {
         follow(project, Kind::Coat, old, new);
     }
     let phases = project.buying.iter_mut().flat_map(|b| &mut b.phases);

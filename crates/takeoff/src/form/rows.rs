@@ -154,6 +154,10 @@ impl<'a> Sheet<'a> {
                         |(_, _, lost)| eco_format!("{}, by the panel", percent(lost.get())),
                     ));
                 });
+                let name = &coats.get(coat)?.coat;
+                let rates = project.work.as_deref().map(|work| &work.rates);
+                let rate = rates.and_then(|rates| rates.get(name));
+                self.fields(super::RATE, "one person in an hour", tables::RATE, rate);
             }
             Subject::Mix(i) => {
                 let (name, mix) = project.mixes.get_index(i)?;
@@ -201,6 +205,7 @@ impl<'a> Sheet<'a> {
                 let (_, of) = project.options.get_index(alternative)?;
                 self.alteration(of.changes.get(change)?);
             }
+            Subject::Work => self.work(),
             Subject::Uncertain(i) => {
                 self.fields("", "", tables::UNCERTAIN, Some(project.uncertain.get(i)?));
             }
@@ -259,6 +264,28 @@ impl<'a> Sheet<'a> {
             optional,
             default: None,
         });
+    }
+
+    /// The work on site; rates of coats stand at the coats, but for those of coats that are not there.
+    fn work(&mut self) {
+        let work = self.project.work.as_deref();
+        self.fields("", "days and hours", tables::WORK, work);
+        self.fields("", "who is there", tables::CREW, work);
+        self.fields("", "weather", tables::SKY, work);
+        // Given hours come without our break.
+        if work.is_none_or(|work| work.from.is_none() && work.to.is_none()) {
+            self.change("breaks", |row| row.default = default("12:00-12:30"));
+        } else {
+            self.change("breaks", |row| row.default = default("none"));
+        }
+        for (name, rate) in work.iter().flat_map(|work| &work.rates) {
+            let coats = self.project.build_ups.values().flatten();
+            if !coats.into_iter().any(|coat| coat.coat == *name) {
+                let prefix = eco_format!("{}{name}.", super::RATES);
+                let group = "rates of coats that are not there";
+                self.fields(&prefix, group, tables::RATE, Some(rate));
+            }
+        }
     }
 
     fn material(&mut self, material: &Material) {
@@ -447,6 +474,14 @@ impl<'a> Sheet<'a> {
                     Side::Inside => "sheltered",
                 });
             });
+            let given = face.is_some_and(|of| of.facing.is_some() || of.shaded.is_some());
+            if side == Side::Outside || given || self.hidden() {
+                self.fields(&eco_format!("{word}."), group, tables::SUN, face);
+                let nowhere = face.is_none_or(|of| of.facing.is_none());
+                self.change(&eco_format!("{word}.shaded"), |row| {
+                    row.default = default(if nowhere { "yes" } else { "no" });
+                });
+            }
             let inset = face.and_then(|face: &Face| face.inset.as_deref());
             self.fields(&eco_format!("{word}.inset."), stops, tables::INSET, inset);
         }

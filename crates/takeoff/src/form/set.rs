@@ -3,6 +3,7 @@
 
 mod openings;
 mod walls;
+mod work;
 
 use super::held::{Field, Held, NEEDED, no_field, put, read};
 use super::{Subject, rename, tables};
@@ -34,6 +35,12 @@ pub(super) fn put_text(
         }
         Subject::BuildUp(i) if key == "name" => rename::build_up(project, i, text),
         Subject::BuildUp(_) => Err(no_field(key)),
+        Subject::Coat { build_up, coat } if key.starts_with(super::RATE) => {
+            let (_, coats) = project.build_ups.get_index(build_up).ok_or(GONE)?;
+            let name = coats.get(coat).ok_or(GONE)?.coat.clone();
+            let key = key.strip_prefix(super::RATE).unwrap_or(key);
+            work::rate(project, &name, key, text)
+        }
         Subject::Coat { build_up, coat } => {
             let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
             if key == "coat" {
@@ -97,6 +104,7 @@ pub(super) fn put_text(
             }
             put(tables::PHASE, phases.get_mut(i).ok_or(GONE)?, key, text)
         }
+        Subject::Work => work::set(project, key, text),
         Subject::Alternative(_)
         | Subject::Alteration { .. }
         | Subject::Uncertain(_)

@@ -4,13 +4,14 @@
 //! than a value of a record (a face that is plastered or bare, the shape itself, names), see `rows`.
 
 use super::Kind;
-use super::held::{Field, Held, one_word};
+use super::held::{Field, Held, one_word, some_words, yes_or_no};
 use crate::project::{
     Alternative, ArchKind, Background, BackgroundKind, Blend, BlendAim, BulkingTest, Buying,
     BuyingAim, Coat, Cracks, CurveBand, Delivered, Done, Dose, DosePer, Face, Frame, HandTests,
     Inset, JarTest, Material, MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Phase,
-    Pocket, Project, Rain, Reveal, ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares, Splay,
-    Squeeze, Supplier, TestPanel, TrialBatch, Uncertain, UncertainInput, Wall, WallEnd, WallShape,
+    Pocket, Project, Rain, Rate, Reveal, ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares,
+    Splay, Squeeze, Supplier, TestPanel, TrialBatch, Uncertain, UncertainInput, Wall, WallEnd,
+    WallShape, Weekday, Work,
 };
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;
@@ -74,6 +75,7 @@ macro_rules! shapes {
 }
 
 const LENGTH: fn(&Project) -> Kind = |_| Kind::Length;
+const AREA: fn(&Project) -> Kind = |_| Kind::Area;
 const THICKNESS: fn(&Project) -> Kind = |_| Kind::Thickness;
 const ANGLE: fn(&Project) -> Kind = |_| Kind::Angle;
 const SHARE: fn(&Project) -> Kind = |_| Kind::Share;
@@ -86,6 +88,8 @@ const MASS: fn(&Project) -> Kind = |_| Kind::Mass;
 const TIME: fn(&Project) -> Kind = |_| Kind::Time;
 const TEMPERATURE: fn(&Project) -> Kind = |_| Kind::Temperature;
 const DAY: fn(&Project) -> Kind = |_| Kind::Day;
+const DAYS: fn(&Project) -> Kind = |_| Kind::Days;
+const FACING: fn(&Project) -> Kind = |_| Kind::Facing;
 const SHARES: fn(&Project) -> Kind = |_| Kind::ShareRange;
 const NUMBERS: fn(&Project) -> Kind = |_| Kind::NumberRange;
 const MONEY: fn(&Project) -> Kind = |_| Kind::Money;
@@ -333,6 +337,31 @@ fields! {
         date, "day", "day on which it came", DAY;
         note, "note", "note", TEXT;
     }
+    WORK: Work {
+        begins, "begins", "first day that may be worked", DAY;
+        from, "from", "begin of the day, on a quarter of an hour: 8:00", TEXT, "8:00";
+        to, "to", "end of the day, on a quarter of an hour: 16:30", TEXT, "16:30";
+        breaks, "breaks", "breaks, with commas between them: 12:00-12:30", TEXT;
+        weekdays, "weekdays", "days of the week that are worked", some_words::<Weekday>, "Monday to Friday";
+        days_off, "days off", "days that are not worked: 2026-05-01, 2026-05-14", DAYS, "none";
+    }
+    CREW: Work {
+        people, "people", "people who do everything in turn; instead of the four below", COUNT;
+        mixing, "mixing", "people at the mixer", COUNT;
+        carrying, "carrying", "people who carry", COUNT;
+        placing, "placing", "people who place", COUNT;
+        finishing, "finishing", "people who finish", COUNT;
+        batch_minutes, "a batch takes", "minutes from one batch to the next", NUMBER, "20 min";
+    }
+    SKY: Work {
+        weather, "weather file", "file of weather, beside the file of the project", TEXT, "none";
+        latitude, "latitude", "degrees north of the equator, south below 0", NUMBER, "of the weather";
+        longitude, "longitude", "degrees east of Greenwich, west below 0", NUMBER, "of the weather";
+    }
+    RATE: Rate {
+        placing, "places", "surface that one person places in an hour", AREA, "as published";
+        finishing, "finishes", "surface that one person finishes in an hour, when others do it", AREA, "who places";
+    }
     PACKAGE: Package {
         name, "name", "name", ID;
         holds, "holds", "holds", AMOUNT;
@@ -353,6 +382,10 @@ fields! {
         background, "background", "background", backgrounds;
         build_up, "build-up", "build-up", build_ups;
         rain, "rain", "rain", one_word::<Rain>;
+    }
+    SUN: Face {
+        facing, "looks to", "where it looks to: south, SW, or degrees from north by east", FACING;
+        shaded, "in the shade", "whether it stands in the shade all day", yes_or_no;
     }
     INSET: Inset {
         left, "left", "plaster stops from the left end", LENGTH, "none";

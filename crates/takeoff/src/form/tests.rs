@@ -3,6 +3,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a failure is the message")]
 
+mod work;
+
 use super::*;
 use crate::project::{
     Background, BackgroundKind, Coat, CornerAngle, Face, Material, MaterialKind, Mix, Named,

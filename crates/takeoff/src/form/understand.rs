@@ -2,12 +2,13 @@
 //! grammar of lengths and the like (see `hodful_quantities::read`), and what holds the text.
 
 use super::{Kind, Understood, ranges};
+use crate::check::work;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Measure;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::read::{Amount, Day, Level, Money, Number};
 use hodful_quantities::units::{
-    Angle, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, cubic_yard, ratio_of,
+    Angle, Area, Celsius, Length, Mass, MassDensity, Ratio, Time, Volume, cubic_yard, ratio_of,
 };
 use std::fmt::Display;
 
@@ -26,6 +27,13 @@ pub(super) fn understand(
     match kind {
         Kind::Length => {
             measured::<Length, _>(text, length_unit(units), |v| print::length(v, units))
+        }
+        Kind::Area => {
+            let unit = match units {
+                UnitSystem::Us => (" ft2", "1 ft2"),
+                UnitSystem::Metric => (" m2", "1 m2"),
+            };
+            measured::<Area, _>(text, Some(unit), |v| print::area(v, units))
         }
         Kind::Thickness => {
             measured::<Length, _>(text, length_unit(units), |v| print::thickness(v, units))
@@ -50,6 +58,8 @@ pub(super) fn understand(
             measured::<Celsius, _>(text, Some(scale), |v| print::temperature(v, units))
         }
         Kind::Day => measured::<Day, _>(text, None, |v| v),
+        Kind::Days => days(text),
+        Kind::Facing => facing(text),
         Kind::ShareRange => ranges::share(text, units),
         Kind::NumberRange => ranges::number(text),
         Kind::Sieves => ranges::sieves(text, units),
@@ -101,6 +111,37 @@ fn plain(text: &str) -> Understood {
         stored: text.into(),
         shown: text.to_owned(),
     }
+}
+
+/// Days of the calendar, with commas or blanks between them.
+fn days(text: &str) -> Result<Understood, EcoString> {
+    let days = listed_days(text);
+    let days = days.map(|day| with_unit::<Day>(day, None).map(|(text, _)| text));
+    let days: Vec<EcoString> = days.collect::<Result<_, EcoString>>()?;
+    Ok(Understood {
+        stored: days.join(", ").into(),
+        shown: match days.len() {
+            1 => "= 1 day".to_owned(),
+            count => format!("= {count} days"),
+        },
+    })
+}
+
+/// The days of a list, each as typed.
+pub(super) fn listed_days(text: &str) -> impl Iterator<Item = &str> {
+    let between = |c: char| c.is_whitespace() || matches!(c, ',' | ';');
+    text.split(between).filter(|day| !day.is_empty())
+}
+
+/// A direction of the compass, kept as typed.
+fn facing(text: &str) -> Result<Understood, EcoString> {
+    let text = text.trim();
+    let degrees = work::facing(text).ok_or_else(|| eco_format!("'{text}' {}", work::NO_FACING))?;
+    let degrees = print::significant(degrees.rem_euclid(360.0), DIGITS);
+    Ok(Understood {
+        stored: text.into(),
+        shown: format!("= {degrees}° from north by east"),
+    })
 }
 
 /// A name that people can read and type.

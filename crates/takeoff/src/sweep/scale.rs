@@ -81,7 +81,10 @@ impl Scale {
             | Kind::Id
             | Kind::OneOf(_)
             | Kind::SomeOf(_)
-            | Kind::Corners => return None,
+            | Kind::Corners
+            | Kind::Area
+            | Kind::Days
+            | Kind::Facing => return None,
         })
     }
 

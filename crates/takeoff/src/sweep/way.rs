@@ -179,7 +179,8 @@ fn leaves_walls(subject: Subject) -> bool {
         | Subject::Blend(_)
         | Subject::Supplier(_)
         | Subject::Buying
-        | Subject::Phase(_) => true,
+        | Subject::Phase(_)
+        | Subject::Work => true,
         Subject::Project
         | Subject::BuildUp(_)
         | Subject::Alternative(_)

@@ -73,8 +73,8 @@ pub(in crate::form) fn follow(project: &mut Project, kind: Kind, old: &Name, new
     if kind == Kind::Coat
         && let Some(work) = &mut project.work
         && let Some(at) = work.rates.get_index_of(old)
-        && !work.rates.contains_key(new)
         && let Some((_, rate)) = work.rates.shift_remove_index(at)
+        && !work.rates.contains_key(new)
     {
         work.rates.shift_insert(at, new.clone(), rate);
     }

@@ -156,6 +156,9 @@ fn of_side(
                 face.inset = None;
             }
         }
+        None if tables::SUN.iter().any(|field| field.key == key) => {
+            put(tables::SUN, face, key, text)?;
+        }
         None => put(tables::FACE, face, key, text)?,
     }
     if held.is_none() {
