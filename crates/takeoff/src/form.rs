@@ -76,6 +76,12 @@ pub enum Subject {
     },
     /// The work on site.
     Work,
+    /// Something that is prepared before the first coat.
+    Preparation(usize),
+    /// A room that coats dry into.
+    Room(usize),
+    /// A record of how long a coat took to dry.
+    Dried(usize),
     /// An uncertain input.
     Uncertain(usize),
     /// A record of a coat that was put on.
@@ -335,6 +341,17 @@ fn title_of(project: &Project, subject: Subject) -> Option<EcoString> {
             eco_format!("change {} of option {name}", change.saturating_add(1))
         }
         Subject::Work => "work on site".into(),
+        Subject::Preparation(i) => {
+            let of = project.work.as_ref()?.prepare.get(i)?;
+            eco_format!("preparing: {}", of.what.word())
+        }
+        Subject::Room(i) => {
+            eco_format!("room {}", project.work.as_ref()?.rooms.get_index(i)?.0)
+        }
+        Subject::Dried(i) => {
+            let of = project.work.as_ref()?.dried.get(i)?;
+            eco_format!("drying of {} {}, {}", of.wall, of.face.word(), of.coat)
+        }
         Subject::Uncertain(i) => {
             let of = project.uncertain.get(i)?;
             let whose = of.name.as_deref().unwrap_or("all");

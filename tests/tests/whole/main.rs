@@ -29,3 +29,4 @@ mod plans;
 mod projects;
 mod properties;
 mod refusals;
+mod refusals_work;

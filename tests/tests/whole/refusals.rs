@@ -53,7 +53,7 @@ fn check(severity: Severity, change: impl FnOnce(&mut Value), words: &str) {
     );
 }
 
-fn refused(change: impl FnOnce(&mut Value), words: &str) {
+pub(crate) fn refused(change: impl FnOnce(&mut Value), words: &str) {
     check(Severity::Refused, change, words);
 }
 

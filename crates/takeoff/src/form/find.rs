@@ -54,14 +54,29 @@ fn subject<'s>(project: &Project, steps: &'s [Step]) -> (Subject, &'s [Step]) {
                 None => (Subject::Buying, fields_of(rest)),
             }
         }
-        Step::Field(field) if field == "work" => {
-            rate(project, rest).unwrap_or((Subject::Work, rest))
-        }
+        Step::Field(field) if field == "work" => rate(project, rest)
+            .or_else(|| of_work(project, rest))
+            .unwrap_or((Subject::Work, rest)),
         Step::Field(_) => (Subject::Project, steps),
         Step::Thing(kind, name) => {
             within(project, kind, name, rest).unwrap_or((Subject::Project, &[]))
         }
     }
+}
+
+/// What of the work is a thing of its own.
+fn of_work<'s>(project: &Project, steps: &'s [Step]) -> Option<(Subject, &'s [Step])> {
+    let work = project.work.as_ref()?;
+    let Some((Step::Thing(kind, name), rest)) = steps.split_first() else {
+        return None;
+    };
+    let subject = match *kind {
+        "preparation" => Subject::Preparation(number(name, work.prepare.len())?),
+        "room" => Subject::Room(work.rooms.get_index_of(name)?),
+        "drying" => Subject::Dried(number(name, work.dried.len())?),
+        _ => return None,
+    };
+    Some((subject, rest))
 }
 
 /// A rate stands at the first coat of its name.

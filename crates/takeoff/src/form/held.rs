@@ -2,8 +2,9 @@
 
 use super::{Kind, understand};
 use crate::project::{
-    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, MaterialKind,
-    Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze, UncertainInput, Weekday,
+    ArchKind, BackgroundKind, BlendAim, BuyingAim, CornerAngle, Cracks, DosePer, End, HeaterFuel,
+    MaterialKind, Preparing, Project, Rain, RevealPart, Shine, Side, SizeSystem, Squeeze,
+    UncertainInput, Weekday,
 };
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
@@ -92,6 +93,7 @@ held_option! {
     [] Cracks: |text| from_word(text);
     [] BlendAim: |text| from_word(text);
     [] BuyingAim: |text| from_word(text);
+    [] HeaterFuel: |text| from_word(text);
 }
 
 impl Held for u32 {
@@ -159,6 +161,7 @@ macro_rules! word {
 
 word!(ArchKind BackgroundKind CornerAngle DosePer End MaterialKind Rain RevealPart Side);
 word!(SizeSystem Squeeze Shine Cracks BlendAim BuyingAim UncertainInput Weekday);
+word!(HeaterFuel Preparing);
 
 /// Whether something is so.
 const YES: &str = "yes";

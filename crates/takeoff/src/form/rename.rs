@@ -7,7 +7,7 @@ pub(super) use follow::{Kind, follow};
 
 use super::held::{NEEDED, read};
 use super::set::GONE;
-use crate::project::{Face, Material, Name, Named, Project, Wall};
+use crate::project::{Face, Material, Name, Named, Project, Room, Wall};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::read::Amount;
@@ -229,6 +229,10 @@ pub(super) fn option(project: &mut Project, i: usize, text: Option<&str>) -> Don
 }
 
 /// A supplier; its packages follow.
+pub(super) fn room(rooms: &mut Named<Room>, i: usize, text: Option<&str>) -> Done {
+    anew(rooms, i, text, "the project has a room").map(|_| ())
+}
+
 pub(super) fn supplier(project: &mut Project, i: usize, text: Option<&str>) -> Done {
     let renamed = anew(
         &mut project.suppliers,

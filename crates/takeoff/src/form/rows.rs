@@ -206,6 +206,19 @@ impl<'a> Sheet<'a> {
                 self.alteration(of.changes.get(change)?);
             }
             Subject::Work => self.work(),
+            Subject::Preparation(i) => {
+                let of = project.work.as_ref()?.prepare.get(i)?;
+                self.fields("", "", tables::PREPARATION, Some(of));
+            }
+            Subject::Room(i) => {
+                let (name, room) = project.work.as_ref()?.rooms.get_index(i)?;
+                self.name(name);
+                self.fields("", "", tables::ROOM, Some(room));
+            }
+            Subject::Dried(i) => {
+                let of = project.work.as_ref()?.dried.get(i)?;
+                self.fields("", "", tables::DRIED, Some(of));
+            }
             Subject::Uncertain(i) => {
                 self.fields("", "", tables::UNCERTAIN, Some(project.uncertain.get(i)?));
             }

@@ -105,6 +105,9 @@ pub(super) fn put_text(
             put(tables::PHASE, phases.get_mut(i).ok_or(GONE)?, key, text)
         }
         Subject::Work => work::set(project, key, text),
+        Subject::Preparation(_) | Subject::Room(_) | Subject::Dried(_) => {
+            work::set_thing(project, subject, key, text)
+        }
         Subject::Alternative(_)
         | Subject::Alteration { .. }
         | Subject::Uncertain(_)

@@ -7,11 +7,11 @@ use super::Kind;
 use super::held::{Field, Held, one_word, some_words, yes_or_no};
 use crate::project::{
     Alternative, ArchKind, Background, BackgroundKind, Blend, BlendAim, BulkingTest, Buying,
-    BuyingAim, Coat, Cracks, CurveBand, Delivered, Done, Dose, DosePer, Face, Frame, HandTests,
-    Inset, JarTest, Material, MaterialKind, Mix, Mixer, Opening, OpeningShape, Package, Phase,
-    Pocket, Project, Rain, Rate, Reveal, ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares,
-    Splay, Squeeze, Supplier, TestPanel, TrialBatch, Uncertain, UncertainInput, Wall, WallEnd,
-    WallShape, Weekday, Work,
+    BuyingAim, Coat, Cracks, CurveBand, Delivered, Done, Dose, DosePer, Dried, Face, Frame,
+    HandTests, HeaterFuel, Inset, JarTest, Material, MaterialKind, Mix, Mixer, Opening,
+    OpeningShape, Package, Phase, Pocket, Preparation, Preparing, Project, Rain, Rate, Reveal,
+    Room, ScreenTest, Shine, Side, SizeSystem, Soil, SoilShares, Splay, Squeeze, Supplier,
+    TestPanel, TrialBatch, Uncertain, UncertainInput, Wall, WallEnd, WallShape, Weekday, Work,
 };
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;
@@ -129,6 +129,10 @@ fn materials(project: &Project) -> Kind {
 
 fn wall_ids(project: &Project) -> Kind {
     Kind::SomeOf(project.walls.iter().map(|wall| wall.id.clone()).collect())
+}
+
+fn wall_id(project: &Project) -> Kind {
+    Kind::OneOf(project.walls.iter().map(|wall| wall.id.clone()).collect())
 }
 
 fn coat_names(project: &Project) -> Kind {
@@ -352,6 +356,31 @@ fields! {
         placing, "placing", "people who place", COUNT;
         finishing, "finishing", "people who finish", COUNT;
         batch_minutes, "a batch takes", "minutes from one batch to the next", NUMBER, "20 min";
+        carried_per_hour, "one carries", "mixed plaster that one person carries to the wall in an hour", VOLUME, "holds nothing up";
+    }
+    PREPARATION: Preparation {
+        what, "what", "what is prepared before the first coat", one_word::<Preparing>;
+        hours, "person-hours", "person-hours that it takes", NUMBER;
+        then_wait, "then wait", "hours that must pass before the first coat: clay that soaks", NUMBER, "none";
+    }
+    ROOM: Room {
+        volume, "air", "volume of the air in it", VOLUME;
+        walls, "walls", "walls whose inside faces it has", wall_ids, "all";
+        temperature, "kept at", "how warm it is kept", TEMPERATURE, "as outside";
+        air_changes, "air changes", "how often in an hour its air is changed: 0.5 shut, up to 4 tilted, 5 to 15 open", NUMBER, "0.5";
+        fan, "fan", "whether a fan moves the air along the walls", yes_or_no, "no";
+        heater, "heater burns", "what burns in a heater without a flue", one_word::<HeaterFuel>, "none";
+        fuel_per_day, "fuel a day", "how much of that burns in a day", MASS;
+        water_per_day, "water a day", "water that people, cooking and wet floors give to its air in a day", VOLUME, "none";
+        stay_below, "stay below", "relative humidity to stay below", SHARE, "70 %";
+        ceiling_u, "ceiling U", "U-value of its coldest part, W/(m²·K): a ceiling under a cold roof", NUMBER;
+    }
+    DRIED: Dried {
+        wall, "wall", "wall", wall_id;
+        face, "face", "face", one_word::<Side>;
+        coat, "coat", "coat", coat_names;
+        placed, "put on", "day on which it was put on", DAY;
+        dry, "dry", "day on which it was found dry", DAY, "not yet";
     }
     SKY: Work {
         weather, "weather file", "file of weather, beside the file of the project", TEXT, "none";
@@ -361,6 +390,7 @@ fields! {
     RATE: Rate {
         placing, "places", "surface that one person places in an hour", AREA, "as published";
         finishing, "finishes", "surface that one person finishes in an hour, when others do it", AREA, "who places";
+        open_minutes, "stays workable", "minutes that the coat stays workable on the wall", NUMBER, "by the weather";
     }
     PACKAGE: Package {
         name, "name", "name", ID;

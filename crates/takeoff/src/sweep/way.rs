@@ -180,7 +180,10 @@ fn leaves_walls(subject: Subject) -> bool {
         | Subject::Supplier(_)
         | Subject::Buying
         | Subject::Phase(_)
-        | Subject::Work => true,
+        | Subject::Work
+        | Subject::Preparation(_)
+        | Subject::Room(_)
+        | Subject::Dried(_) => true,
         Subject::Project
         | Subject::BuildUp(_)
         | Subject::Alternative(_)

@@ -1,9 +1,9 @@
 //! Setting the fields of the work on site, and the rates of its coats. Not here: what the texts mean (see
 //! `understand`), and whether hours and people make sense (see `crate::check`).
 
-use super::Done;
+use super::{Done, GONE};
 use crate::form::held::{Field, no_field, put};
-use crate::form::{RATES, tables};
+use crate::form::{RATES, Subject, rename, tables};
 use crate::project::{Name, Project, Rate, Work};
 
 /// People by what they do, each by itself.
@@ -29,6 +29,29 @@ pub(super) fn set(project: &mut Project, key: &str, text: Option<&str>) -> Done 
     }
     keep(project, work);
     Ok(())
+}
+
+/// Sets a field of a preparation, a room, or a record of drying.
+pub(super) fn set_thing(
+    project: &mut Project,
+    thing: Subject,
+    key: &str,
+    text: Option<&str>,
+) -> Done {
+    let work = project.work.as_mut().ok_or(GONE)?;
+    match thing {
+        Subject::Preparation(i) => {
+            let of = work.prepare.get_mut(i).ok_or(GONE)?;
+            put(tables::PREPARATION, of, key, text)
+        }
+        Subject::Room(i) if key == "name" => rename::room(&mut work.rooms, i, text),
+        Subject::Room(i) => {
+            let (_, of) = work.rooms.get_index_mut(i).ok_or(GONE)?;
+            put(tables::ROOM, of, key, text)
+        }
+        Subject::Dried(i) => put(tables::DRIED, work.dried.get_mut(i).ok_or(GONE)?, key, text),
+        _ => Err(no_field(key)),
+    }
 }
 
 /// Sets what one person does of a coat in an hour, by the name of the coat. A new rate stands where its coat does
