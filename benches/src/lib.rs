@@ -1,6 +1,7 @@
 //! Projects of many walls, made from a fixed seed, for measuring how fast the program is and how much memory it takes.
 //!
 //! - [`terrace`]: the projects;
+//! - [`season`]: a year of weather, and faces in it;
 //! - [`rings`]: the outlines and holes of their faces as plain rings, for another library to measure;
 //! - [`taken`]: what this process has taken.
 //!
@@ -8,6 +9,7 @@
 //! bit on any number of cores is tested here, where there are walls enough. Not here: anything that the program itself needs.
 
 pub mod rings;
+pub mod season;
 mod spelling;
 pub mod taken;
 pub mod terrace;

@@ -10,6 +10,7 @@
 )]
 
 mod areas;
+mod days;
 mod growth;
 mod limits;
 mod memory;
@@ -70,6 +71,7 @@ fn measure(python: &str, hodful: &Path, folder: &Path) -> Outcome<Limits> {
     start::measure(hodful, &mut limits)?;
     soils::measure(&mut limits)?;
     outlook::measure(&mut limits)?;
+    days::measure(&mut limits)?;
     limits.report();
     Ok(limits)
 }

@@ -2,7 +2,7 @@
 //! they are right.
 
 use crate::Outcome;
-use crate::limits::{Bound, Limits, say};
+use crate::limits::{Bound, Limits, best, say};
 use hodful_benches::terrace::{Walls, project};
 use hodful_project_file as file;
 use hodful_takeoff::bench::Bench;
@@ -12,9 +12,7 @@ use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::sweep::{Ask, sweep};
 use std::hint::black_box;
 use std::sync::Arc;
-use std::time::Instant;
 
-const RUNS: usize = 10;
 const WALLS: usize = 1_000;
 
 /// In milliseconds: two hundred points, ten thousand draws, the causes of a cost.
@@ -65,15 +63,4 @@ pub(crate) fn measure(limits: &mut Limits) -> Outcome {
     })?;
     limits.hold("ms for the causes of a cost", time, Bound::AtMost(CAUSES));
     Ok(())
-}
-
-/// The best of several runs, in milliseconds.
-fn best(mut run: impl FnMut() -> Outcome) -> Outcome<f64> {
-    let mut best = f64::INFINITY;
-    for _ in 0..RUNS {
-        let start = Instant::now();
-        run()?;
-        best = best.min(start.elapsed().as_secs_f64() * 1e3);
-    }
-    Ok(best)
 }

@@ -1,15 +1,12 @@
 //! A blend, an order from several suppliers and a document, each held to its limit. Not here: whether they are right.
 
 use crate::Outcome;
-use crate::limits::{Bound, Limits, say};
+use crate::limits::{Bound, Limits, best, say};
 use hodful_documents::{Facts, Foot, dimension_sheet};
 use hodful_project_file as file;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Assessed, Project};
 use std::sync::Arc;
-use std::time::Instant;
-
-const RUNS: usize = 20;
 
 /// In milliseconds: a blend of six materials, an order with twelve packages at four suppliers, a document of ten pages.
 const BLEND: f64 = 5.0;
@@ -80,16 +77,6 @@ fn pages_of(pdf: &[u8]) -> usize {
         digits.get(..end)?.parse().ok()
     };
     counts.filter_map(number).max().unwrap_or(0)
-}
-
-fn best(mut work: impl FnMut() -> Outcome) -> Outcome<f64> {
-    let mut best = f64::INFINITY;
-    for _ in 0..RUNS {
-        let start = Instant::now();
-        work()?;
-        best = best.min(1e3 * start.elapsed().as_secs_f64());
-    }
-    Ok(best)
 }
 
 fn demo(name: &str) -> Outcome<Project> {

@@ -1,0 +1,53 @@
+//! A year of weather at forty outside faces that each look another way, held to its limit: when a coat is dry, which
+//! nights may freeze it, and when it dries too fast. Not here: whether they are right, and the plan of a crew.
+
+use crate::Outcome;
+use crate::limits::{Bound, Limits, best, say};
+use hodful_air::drying::{Coat, band};
+use hodful_air::film::{Haste, haste};
+use hodful_air::frost::{Binder, care, kept, nights};
+use hodful_air::outside::Sky;
+use hodful_benches::season::{hours, place, stands};
+use std::hint::black_box;
+
+const FACES: u32 = 40;
+
+/// In milliseconds: a key is answered in less.
+const YEAR: f64 = 50.0;
+
+/// A coat of an inch, mm, with its water and its dry mass, kg/m²: ours.
+const COAT: [f64; 3] = [25.0, 12.5, 42.5];
+
+pub(crate) fn measure(limits: &mut Limits) -> Outcome {
+    say("\nweather");
+    let [thickness_mm, water, dry] = COAT;
+    let coat = Coat::of_mix(water, dry)?;
+    let (place, hours, stands) = (place()?, hours(), stands(FACES));
+    let care = care(Binder::Earth);
+    let time = best(|| {
+        let skies = hours.iter().map(|hour| Sky::of(&place, hour));
+        let skies = skies.collect::<Result<Vec<_>, _>>()?;
+        for stand in &stands {
+            let rates: Vec<f64> = skies
+                .iter()
+                .map(|sky| sky.wet_face(stand).kg_m2_h)
+                .collect();
+            let found = band(&coat, thickness_mm, 1.0, rates.iter().copied())?;
+            let slow = found.slow.ok_or("a year is long enough to dry in")?;
+            black_box(nights(kept(&hours, &care, slow.hours), &care)?);
+            black_box(
+                rates
+                    .iter()
+                    .filter(|rate| haste(**rate) != Haste::Calm)
+                    .count(),
+            );
+        }
+        Ok(())
+    })?;
+    let what = format!(
+        "ms for {} hours of weather at {FACES} outside faces: dry when, frost, haste",
+        hours.len()
+    );
+    limits.hold(what, time, Bound::AtMost(YEAR));
+    Ok(())
+}
