@@ -17,6 +17,12 @@ fn main() -> io::Result<()> {
         &root.join("demo-projects"),
         ".hodful.json",
     )?;
+    list(
+        &mut code,
+        "DEMO_WEATHER",
+        &root.join("demo-projects"),
+        ".epw",
+    )?;
     one(&mut code, "CAUTIONS", &root.join("assets/cautions.json"))?;
     one(&mut code, "START", &root.join("assets/start.hodful.json"))?;
     fs::write(out, code)

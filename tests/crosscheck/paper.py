@@ -4,7 +4,7 @@ PROGRAM is the example that writes the documents of a project into a folder. For
 the PDFs (PDFium) holds every figure of the tables; every font is embedded, subset and can be copied from (pypdf); no
 page is empty and no ink lies outside the margins (PDFium, as pictures); the HTML is what an HTML parser
 makes no complaint of (html5lib, strict) and asks for nothing from elsewhere; every drawing is well-formed
-SVG (lxml, defusedxml) whose scale bar is as long as it says.
+SVG (lxml, defusedxml) whose scale bar is as long as it says; the days as bars are grey and fit a sheet.
 """
 
 import pathlib
@@ -110,6 +110,14 @@ def check_html(checks, path):
     checks.true("one XML file", lxml.etree.fromstring(text.encode()) is not None, path.name)
 
 
+def check_chart(checks, where, tree, wide, high):
+    """All ink of a chart stands on a sheet of A4 (ISO 216) and is black, white or grey."""
+    checks.true("a chart stands on a sheet", wide <= 210 and high <= 297, where)
+    inks = {e.get(key) for e in tree.iter() for key in ("fill", "stroke")} - {None, "none"}
+    thirds = [re.findall(r"[0-9a-f]{%d}" % (len(ink) // 3), ink[1:]) for ink in inks]
+    checks.true("a chart is black, white and grey", all(len(set(third)) == 1 for third in thirds), where)
+
+
 def check_svg(checks, path):
     tree = defusedxml.ElementTree.parse(path).getroot()
     checks.true("SVG by its name", tree.tag == f"{SVG}svg", path.name)
@@ -118,6 +126,11 @@ def check_svg(checks, path):
     checks.true("a millimetre is a millimetre", box == [0, 0, wide, high], path.name)
     texts = [e.text for e in tree.iter(f"{SVG}text")]
     scale = next((t for t in texts if re.search(r"\(1:|Scale|size$", t)), None)
+    if path.name.startswith("plan-"):
+        # The days as bars are a chart, which has no scale.
+        checks.true("a chart has no scale", scale is None, path.name)
+        check_chart(checks, path.name, tree, wide, high)
+        return
     checks.true("a scale is given", scale is not None, path.name)
     if scale is None:
         return
@@ -144,7 +157,7 @@ def main():
         with tempfile.TemporaryDirectory() as folder:
             folder = pathlib.Path(folder)
             subprocess.run([program, project, str(folder)], check=True)
-            for name in ("summary", "order", "dimensions", "card"):
+            for name in ("summary", "order", "dimensions", "card", "plan"):
                 markdown = (folder / f"{name}.md").read_text(encoding="utf-8")
                 figures += check_pdf(checks, folder / f"{name}.pdf", markdown)
             for path in sorted(folder.glob("*.html")):

@@ -123,6 +123,7 @@ fn pictures(of: &Chances, units: UnitSystem) -> Vec<Block> {
             caption,
             to_scale: false,
             share: HALF,
+            is_tall: false,
         }))
     })
     .collect()

@@ -8,7 +8,8 @@
 //! - [`summary`]: the figures on a page or two, the coats, what is refused and what is doubtful;
 //! - [`comparison`]: options side by side, and what makes the differences;
 //! - [`forecast`]: what the walls took so far, and what the rest takes;
-//! - [`chances`]: how sure the figures are, and what is ordered so as not to be short.
+//! - [`chances`]: how sure the figures are, and what is ordered so as not to be short;
+//! - [`work_plan`]: the days on site.
 //!
 //! Each is made from [`Facts`]. A document has no rounding left to do: every figure stands in it as it is
 //! shown, beside its value in the same unit. Not here: formats (see the exchange crate) and computing a
@@ -28,6 +29,7 @@ mod pictures;
 mod summary;
 mod tolerance;
 mod words;
+mod work_plan;
 
 pub use batch_card::batch_cards;
 pub use beside::{Beside, is_seen};
@@ -41,6 +43,7 @@ pub use order_list::order_list;
 pub use pictures::elevation;
 pub use summary::summary;
 pub use words::without_package;
+pub use work_plan::{days, work_plan};
 
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;
@@ -81,6 +84,8 @@ pub enum Paper {
     Forecast,
     /// How sure the figures are.
     Chances,
+    /// The days on site.
+    WorkPlan,
 }
 
 /// One piece of a document.
@@ -186,6 +191,8 @@ pub struct Picture {
     pub to_scale: bool,
     /// The most of the width of a page that it may take, 0 to 1; two of less than half stand side by side.
     pub share: f64,
+    /// Whether it may take the whole height of a page, where others leave room for a second.
+    pub is_tall: bool,
 }
 
 /// A line that is read from two metres.

@@ -55,6 +55,7 @@ pub fn elevation(project: &Project, wall: usize, side: Side) -> Picture {
         caption,
         to_scale: true,
         share: 1.0,
+        is_tall: false,
     }
 }
 
@@ -68,6 +69,7 @@ pub(crate) fn build_up(project: &Project, at: usize) -> Option<Picture> {
         caption: eco_format!("Build-up {name}"),
         to_scale: true,
         share: HALF,
+        is_tall: false,
     })
 }
 
@@ -112,6 +114,7 @@ fn plan_of(project: &Project, ring: Ring, share: f64) -> Option<Picture> {
         caption: eco_format!("Plan of {walls} {}", ids.join(", ")),
         to_scale: true,
         share,
+        is_tall: false,
     })
 }
 

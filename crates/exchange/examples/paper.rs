@@ -3,6 +3,7 @@
 
 use hodful_documents::{
     Block, Document, Facts, Foot, batch_cards, deliveries, dimension_sheet, order_list, summary,
+    work_plan,
 };
 use hodful_exchange as exchange;
 use hodful_takeoff::Assessed;
@@ -39,6 +40,20 @@ fn main() -> Result<(), Box<dyn Error>> {
             other => format!("card-{other}"),
         };
         documents.push((name, card));
+    }
+    // The weather that a project names lies beside it.
+    let named = project.work.as_ref().and_then(|work| work.weather.as_ref());
+    let weather = match named {
+        Some(name) => {
+            let bytes = std::fs::read(file.with_file_name(name.as_str()))?;
+            Some(exchange::weather::read(&bytes, name)?.weather)
+        }
+        None => None,
+    };
+    if let Ok(assessed) = &assessed {
+        let begins = Some(jiff::civil::date(2026, 4, 13));
+        let days = assessed.days(weather.as_ref(), begins);
+        documents.push(("plan".to_owned(), work_plan(&facts, &days)));
     }
     std::fs::create_dir_all(folder)?;
     for (name, document) in &documents {

@@ -3,11 +3,12 @@
 use crate::icalendar::{self, Calendar, Entry, When};
 use crate::write::plain_text;
 use hodful_takeoff::Project;
-use hodful_takeoff::days::{Days, Drying, Until};
+use hodful_takeoff::days::{DayTask, Days, Drying, Until};
 use jiff::Timestamp;
 use jiff::civil::{Date, DateTime};
 use serde::Serialize;
 use std::iter::zip;
+use xxhash_rust::xxh3::xxh3_128;
 
 /// The days, in the International System; times are local standard time.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -54,6 +55,24 @@ pub struct DayRow {
     reason = "the keys of the format, described with the command"
 )]
 pub struct DayTaskRow {
+    #[serde(flatten)]
+    pub line: DayTaskLine,
+    pub thickness_m: f64,
+    pub water_kg_m2: f64,
+    pub person_hours: Option<f64>,
+    pub beyond_weather: bool,
+    pub nights: Vec<NightRow>,
+    pub hasty: Vec<HastyRow>,
+    pub cautions: Vec<&'static str>,
+}
+
+/// The same as a line of the CSV.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the keys of the format, described with the command"
+)]
+pub struct DayTaskLine {
     pub wall: String,
     pub face: &'static str,
     pub build_up: String,
@@ -62,18 +81,12 @@ pub struct DayTaskRow {
     pub end: Option<String>,
     pub surface_m2: f64,
     pub mixed_m3: f64,
-    pub thickness_m: f64,
-    pub water_kg_m2: f64,
-    pub person_hours: Option<f64>,
     pub batches: Option<u64>,
     pub held_up_by: Option<&'static str>,
     pub dry_fast: Option<String>,
     pub dry_likely: Option<String>,
     pub dry_slow: Option<String>,
-    pub beyond_weather: bool,
-    pub nights: Vec<NightRow>,
-    pub hasty: Vec<HastyRow>,
-    pub cautions: Vec<&'static str>,
+    pub nights_at_risk: usize,
 }
 
 /// One night that speaks for frost.
@@ -102,48 +115,17 @@ pub struct HastyRow {
     pub most_kg_m2_h: f64,
 }
 
-/// A line of the CSV: one coat on one face.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-#[allow(
-    missing_docs,
-    reason = "the keys of the format, described with the command"
-)]
-pub struct DayTaskLine {
-    pub wall: String,
-    pub face: &'static str,
-    pub build_up: String,
-    pub coat: String,
-    pub begin: Option<String>,
-    pub end: Option<String>,
-    pub surface_m2: f64,
-    pub mixed_m3: f64,
-    pub batches: Option<u64>,
-    pub held_up_by: Option<&'static str>,
-    pub dry_fast: Option<String>,
-    pub dry_likely: Option<String>,
-    pub dry_slow: Option<String>,
-    pub nights_at_risk: usize,
-}
-
 impl DaysReport {
     /// The lines of the CSV.
     pub fn lines(&self) -> impl Iterator<Item = DayTaskLine> {
-        self.tasks.iter().map(|task| DayTaskLine {
-            wall: plain_text(&task.wall),
-            face: task.face,
-            build_up: plain_text(&task.build_up),
-            coat: plain_text(&task.coat),
-            begin: task.begin.clone(),
-            end: task.end.clone(),
-            surface_m2: task.surface_m2,
-            mixed_m3: task.mixed_m3,
-            batches: task.batches,
-            held_up_by: task.held_up_by,
-            dry_fast: task.dry_fast.clone(),
-            dry_likely: task.dry_likely.clone(),
-            dry_slow: task.dry_slow.clone(),
-            nights_at_risk: task.nights.len(),
-        })
+        self.tasks
+            .iter()
+            .map(|DayTaskRow { line, .. }| DayTaskLine {
+                wall: plain_text(&line.wall),
+                build_up: plain_text(&line.build_up),
+                coat: plain_text(&line.coat),
+                ..line.clone()
+            })
     }
 }
 
@@ -192,22 +174,25 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
             until.map(|until| time(until.at))
         };
         DayTaskRow {
-            wall: task.wall.to_string(),
-            face: task.side.word(),
-            build_up: task.build_up.to_string(),
-            coat: task.coat.to_string(),
-            begin: planned.map(|planned| time(planned.begin)),
-            end: planned.map(|planned| time(planned.end)),
-            surface_m2: task.m2,
-            mixed_m3: task.litres / 1000.0,
+            line: DayTaskLine {
+                wall: task.wall.to_string(),
+                face: task.side.word(),
+                build_up: task.build_up.to_string(),
+                coat: task.coat.to_string(),
+                begin: planned.map(|planned| time(planned.begin)),
+                end: planned.map(|planned| time(planned.end)),
+                surface_m2: task.m2,
+                mixed_m3: task.litres / 1000.0,
+                batches: planned.filter(|_| has_mixer).map(|planned| planned.batches),
+                held_up_by: planned.map(|planned| planned.limit.words()),
+                dry_fast: dry(|drying| drying.fast),
+                dry_likely: dry(|drying| drying.likely),
+                dry_slow: dry(|drying| drying.slow),
+                nights_at_risk: task.nights.len(),
+            },
             thickness_m: task.thickness_mm / 1000.0,
             water_kg_m2: task.water_kg_m2,
             person_hours: planned.map(|planned| planned.hours),
-            batches: planned.filter(|_| has_mixer).map(|planned| planned.batches),
-            held_up_by: planned.map(|planned| planned.limit.words()),
-            dry_fast: dry(|drying| drying.fast),
-            dry_likely: dry(|drying| drying.likely),
-            dry_slow: dry(|drying| drying.slow),
             beyond_weather: task.drying.is_some_and(|drying| drying.beyond_weather),
             nights: task
                 .nights
@@ -237,13 +222,13 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
 
 /// The days as a calendar: each day's part of a task with its hours, and each coat until it is likely dry and
 /// until it is to be reckoned dry.
-pub fn days_calendar(of: &Days, written: Timestamp) -> String {
+pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String {
     let mut entries = Vec::new();
-    for (number, (task, planned)) in (1_usize..).zip(zip(&of.tasks, &of.plan.tasks)) {
+    for (number, (task, planned)) in zip(&of.tasks, &of.plan.tasks).enumerate() {
         let Some(planned) = planned else { continue };
-        for (part, stretch) in (1_usize..).zip(of.stretches(number - 1)) {
+        for (part, stretch) in (1_usize..).zip(of.stretches(number)) {
             entries.push(Entry {
-                uid: uid(of.site.begins, number, &part.to_string()),
+                uid: uid(project, task, &part.to_string()),
                 when: When::Times {
                     starts: stretch.begin,
                     ends: stretch.end,
@@ -267,7 +252,7 @@ pub fn days_calendar(of: &Days, written: Timestamp) -> String {
                 format!("Likely dry {}, ", until.at.date())
             });
             entries.push(Entry {
-                uid: uid(of.site.begins, number, "dries"),
+                uid: uid(project, task, "dries"),
                 when: When::Days {
                     first: next(planned.end.date()),
                     last: slow.at.date(),
@@ -285,9 +270,24 @@ pub fn days_calendar(of: &Days, written: Timestamp) -> String {
     })
 }
 
-/// What an entry is known by: the same in every calendar of the same project and day, and no name in it.
-fn uid(begins: Date, number: usize, part: &str) -> String {
-    format!("{begins}-{number}-{part}")
+/// What an entry is known by: by its project, wall, face, coat and part, wherever the wall stands among others and
+/// whatever the day, so that a later calendar moves the entry. It tells none of them: a UUID of version 8 (RFC 9562,
+/// section 5.8, as RFC 7986, section 5.3, asks for) from their XXH3 hash, each with its length before it.
+fn uid(project: &Project, task: &DayTask, part: &str) -> String {
+    let texts = [
+        &project.name,
+        &task.wall,
+        task.side.word(),
+        &task.coat,
+        part,
+    ];
+    let key: String = texts.map(|text| format!("{}:{text}", text.len())).concat();
+    let hash = xxh3_128(key.as_bytes());
+    let version = hash & !(0xf << 76) | (8 << 76);
+    let uuid = version & !(0b11 << 62) | (0b10 << 62);
+    let digits = format!("{uuid:032x}");
+    let groups = [0..8, 8..12, 12..16, 16..20, 20..32].map(|at| digits.get(at).unwrap_or_default());
+    groups.join("-")
 }
 
 fn next(date: Date) -> Date {

@@ -63,6 +63,9 @@ pub struct AllReport {
     /// How sure the figures are, when the project says how far an input may be off.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub chances: Option<crate::ChancesReport>,
+    /// The days on site, when the project says when the work begins.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plan: Option<crate::DaysReport>,
 }
 
 /// One coat of one build-up.

@@ -15,6 +15,14 @@ pub(crate) const ROOM: Room = Room {
     high: 110.0,
 };
 
+/// Height of a picture that may take a whole page, mm: what Letter leaves within the margins for it and its words.
+const TALL: f64 = 220.0;
+
+fn room(picture: &Picture) -> Room {
+    let high = if picture.is_tall { TALL } else { ROOM.high };
+    Room { high, ..ROOM }
+}
+
 /// Paper left free round a drawing that stands alone, mm.
 const MARGIN: f64 = 6.0;
 
@@ -26,7 +34,7 @@ const FAMILY: &str =
     "'Source Sans 3','Source Sans Pro','Noto Sans','Helvetica Neue',Arial,sans-serif";
 
 /// A picture as an SVG file of its own, with its caption as title, at the largest standard scale at which
-/// it is no more than 174 mm wide and 110 mm high. Printed at its own size it is to scale.
+/// it is no more than 174 mm wide and 110 mm high, or 220 mm where it may be tall. Printed at its own size it is to scale.
 ///
 /// A picture of nothing gives its caption and the words of the drawing alone.
 ///
@@ -34,7 +42,7 @@ const FAMILY: &str =
 /// [`PaperFault::Letters`] when the fonts that are built in cannot be read.
 pub fn svg(picture: &Picture, units: UnitSystem) -> Result<String, PaperFault> {
     let letters = Letters::new().ok_or(PaperFault::Letters)?;
-    let plot = plot(picture, units, ROOM, &letters);
+    let plot = plot(picture, units, room(picture), &letters);
     let wide = plot.as_ref().map_or(ROOM.wide / 2.0, |plot| plot.wide);
     let title = picture.caption.as_str();
     let mut lines: Vec<(String, Weight, f64)> = letters
@@ -102,7 +110,7 @@ pub fn svg(picture: &Picture, units: UnitSystem) -> Result<String, PaperFault> {
 pub(crate) fn element(picture: &Picture, units: UnitSystem, letters: &Letters) -> Option<String> {
     let room = Room {
         wide: ROOM.wide * picture.share.clamp(0.0, 1.0),
-        ..ROOM
+        ..room(picture)
     };
     let plot = plot(picture, units, room, letters)?;
     let mut out = String::new();

@@ -84,8 +84,8 @@ impl Cli {
 pub(crate) enum Command {
     /// Writes a new project file to start from
     ///
-    /// Without --from it is the straw-bale workshop; --list names them all. A file that is there already is left
-    /// alone.
+    /// Without --from it is the straw-bale workshop; --list names them all. The weather that the project names is
+    /// written beside it. A file that is there already is left alone.
     #[command(after_help = "Example:\n  hodful new barn.hodful.json --from saltcedar-room")]
     New {
         /// The file to write
@@ -97,6 +97,9 @@ pub(crate) enum Command {
         /// Lists the demo projects
         #[arg(long)]
         list: bool,
+        /// Writes over a weather file that is there already; over a project never
+        #[arg(long)]
+        force: bool,
     },
     /// Prints the surfaces of every face
     ///
@@ -252,37 +255,23 @@ pub(crate) enum Command {
     /// it tells too which nights may freeze a coat and when a face dries too fast. Estimates, no
     /// forecast: look at the forecast of the day, and follow local codes. CSV has the tasks.
     #[command(
-        after_help = "Examples:\n  hodful plan barn.hodful.json --weather april.epw\n  hodful plan barn.hodful.json --begins 2026-04-13 --to barn.ics"
+        after_help = "Examples:\n  hodful plan barn.hodful.json --weather april.epw\n  hodful plan barn.hodful.json --begins 2026-04-13 --to barn.ics\n  hodful plan barn.hodful.json --to barn.pdf"
     )]
     Plan(Box<PlanOf>),
     /// Writes documents of the project to a file
     ///
     /// The ending of PATH says the format: .pdf, .html and .md for people, .xlsx and .csv for
-    /// spreadsheets, .json for programs, .svg for the drawings. One file a drawing is written beside
-    /// PATH when there are several. The order list, dimension sheet, batch cards and summary are
-    /// written all together, with the comparison where there are options, the chances where the project
-    /// says how far an input may be off and the forecast where there are records; or one of them by
-    /// --what. CSV holds one document, the order list when nothing else is said. A file that is there
-    /// already is left alone without --force.
+    /// spreadsheets, .json for programs, .svg for the drawings, .ics for calendars. One file a drawing
+    /// is written beside PATH when there are several. The order list, dimension sheet, batch cards and
+    /// summary are written all together, with the comparison where there are options, the chances where
+    /// the project says how far an input may be off, the forecast where there are records and the work
+    /// plan where the project says when the work begins; or one of them by --what. CSV holds one
+    /// document, the order list when nothing else is said. A file that is there already is left alone
+    /// without --force.
     #[command(
         after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order"
     )]
-    Export {
-        #[command(flatten)]
-        input: Input,
-        /// The file to write
-        #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
-        to: PathBuf,
-        /// What to write
-        #[arg(long, value_enum)]
-        what: Option<What>,
-        /// Units of the documents, over those of the project; JSON is always metric
-        #[arg(long, value_enum)]
-        units: Option<Units>,
-        /// Writes over a file that is there already
-        #[arg(long)]
-        force: bool,
-    },
+    Export(Box<ExportOf>),
     /// Prints how a figure came about, down to what was typed
     ///
     /// WHAT is the path of a figure; names with blanks stand in double quotes inside the path.
@@ -412,18 +401,25 @@ pub(crate) struct SweepOf {
     pub(crate) output: Output,
 }
 
-/// The days on site.
+/// What the days on site come from, besides the project.
 #[derive(Debug, Clone, Args)]
-pub(crate) struct PlanOf {
-    #[command(flatten)]
-    pub(crate) input: Input,
+pub(crate) struct DaysFrom {
     /// The weather, over that of the project
     #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
     pub(crate) weather: Option<PathBuf>,
     /// The first day that may be worked, over that of the project: 2026-04-13
     #[arg(long, value_name = "DATE", value_parser = day)]
     pub(crate) begins: Option<Typed<Day>>,
-    /// Writes a calendar (.ics) or a drawing (.svg) besides
+}
+
+/// The days on site.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct PlanOf {
+    #[command(flatten)]
+    pub(crate) input: Input,
+    #[command(flatten)]
+    pub(crate) from: DaysFrom,
+    /// Writes it to a file besides: a calendar (.ics), a drawing (.svg), or pages (.pdf, .html, .md)
     #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
     pub(crate) to: Option<PathBuf>,
     /// Writes over a file that is there already
@@ -431,6 +427,27 @@ pub(crate) struct PlanOf {
     pub(crate) force: bool,
     #[command(flatten)]
     pub(crate) output: Output,
+}
+
+/// Documents that are written to a file.
+#[derive(Debug, Clone, Args)]
+pub(crate) struct ExportOf {
+    #[command(flatten)]
+    pub(crate) input: Input,
+    /// The file to write
+    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
+    pub(crate) to: PathBuf,
+    /// What to write
+    #[arg(long, value_enum)]
+    pub(crate) what: Option<What>,
+    #[command(flatten)]
+    pub(crate) from: DaysFrom,
+    /// Units of the documents, over those of the project; JSON is always metric
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<Units>,
+    /// Writes over a file that is there already
+    #[arg(long)]
+    pub(crate) force: bool,
 }
 
 /// The thing whose field it is.
@@ -528,6 +545,8 @@ pub(crate) enum What {
     Chances,
     /// What the rest takes, by what the walls took so far
     Forecast,
+    /// Who does what when, and when it is dry
+    Plan,
     /// All of these
     All,
 }

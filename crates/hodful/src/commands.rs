@@ -3,6 +3,7 @@
 mod chances;
 mod days;
 mod export;
+mod new;
 mod outlook;
 mod soils;
 
@@ -55,7 +56,9 @@ fn print(bytes: &[u8]) -> Result<()> {
 pub(crate) fn run(command: Command) -> Result<End> {
     match command {
         Command::New { list: true, .. } => print(show::demos().as_bytes()).map(|()| End::Done),
-        Command::New { file, from, .. } => new(file.as_deref(), from.as_deref()),
+        Command::New {
+            file, from, force, ..
+        } => new::new(file.as_deref(), from.as_deref(), force),
         Command::Measure { input, output } => with_figures(&input, |assessed| {
             let report = || exchange::measure(assessed);
             match output.format {
@@ -99,13 +102,7 @@ pub(crate) fn run(command: Command) -> Result<End> {
         Command::Chances(of) => chances::chances(&of),
         Command::Forecast { input, output } => outlook::forecast(&input, output),
         Command::Plan(of) => days::plan(&of),
-        Command::Export {
-            input,
-            to,
-            what,
-            units,
-            force,
-        } => export::export(&input, &export::Wanted { to, what, force }, units),
+        Command::Export(of) => export::export(&of),
         Command::Explain {
             input,
             what,
@@ -376,45 +373,4 @@ fn check(input: &Input, format: Format) -> Result<End> {
     })?;
     let refused = problems.iter().any(|p| p.severity == Severity::Refused);
     Ok(if refused { End::Problems } else { End::Done })
-}
-
-/// The demo project that shows most of what a project can have.
-const FIRST_DEMO: &str = "thistlebank-workshop";
-
-fn new(path: Option<&Path>, from: Option<&str>) -> Result<End> {
-    let demos: Vec<_> = file::demo_projects().collect();
-    let Some(path) = path else {
-        bail!("give the file to write")
-    };
-    let name = from.unwrap_or(FIRST_DEMO);
-    let demo = demos.iter().find(|demo| demo.name == name);
-    let Some(demo) = demo else {
-        let names: Vec<&str> = demos.iter().map(|demo| demo.name).collect();
-        bail!(
-            "there is no demo project '{}'; there is {}",
-            name,
-            names.join(", ")
-        );
-    };
-    let mut created = std::fs::OpenOptions::new()
-        .write(true)
-        .create_new(true)
-        .open(path)
-        .with_context(|| {
-            let why = if path.exists() {
-                "is there already and is left alone"
-            } else {
-                "cannot be written"
-            };
-            format!("'{}' {why}", shown(path))
-        })?;
-    created.write_all(demo.bytes)?;
-    created.sync_all()?;
-    say(&format!(
-        "wrote '{}' from the demo {}; next: hodful order {}",
-        shown(path),
-        demo.name,
-        shown(path)
-    ));
-    Ok(End::Done)
 }

@@ -77,6 +77,19 @@ pub fn demo_projects() -> impl Iterator<Item = DemoProject> {
         .map(|(name, bytes)| DemoProject { name, bytes })
 }
 
+/// The weather that a demo project names, by the name of its file, which is to lie beside the project.
+///
+/// ```
+/// let weather = hodful_project_file::demo_weather("hollowmere.epw");
+/// assert!(weather.is_some_and(|bytes| bytes.starts_with(b"LOCATION,")));
+/// ```
+pub fn demo_weather(file: &str) -> Option<&'static [u8]> {
+    let name = file.strip_suffix(".epw")?;
+    let mut all = DEMO_WEATHER.iter();
+    all.find(|(known, _)| *known == name)
+        .map(|(_, bytes)| *bytes)
+}
+
 /// What a new project starts from: backgrounds, materials, mixes, build-ups and a mixer, and no wall.
 ///
 /// Its values are common practice without a source, as its note says: a trial batch and the supplier's
@@ -176,6 +189,12 @@ mod tests {
             let project = project.unwrap_or_else(|wrong| panic!("{}: {wrong:?}", demo.name));
             assert_eq!(demo.title(), project.name);
             assert!(!project.walls.is_empty(), "{}", demo.name);
+            let named = project.work.and_then(|work| work.weather);
+            assert!(
+                named.is_none_or(|file| demo_weather(&file).is_some()),
+                "{}: its weather is compiled in",
+                demo.name
+            );
         }
     }
 

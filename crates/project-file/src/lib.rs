@@ -5,7 +5,7 @@
 //! - [`write()`] gives the bytes back, every text as typed.
 //! - [`load`] and [`save`] are the same on disk; a save replaces the file whole or not at all.
 //! - [`journal`] keeps what was done since the last save, so that a program that is killed loses nothing.
-//! - [`rules`], [`cautions`], [`demo_projects`] and [`starting_project`] are compiled in; [`schema()`] describes the format.
+//! - [`rules`], [`cautions`], [`demo_projects`], [`demo_weather`] and [`starting_project`] are compiled in; [`schema()`] describes the format.
 //!
 //! Not here: whether a project makes sense (see `hodful_takeoff::check`), and any other file format.
 
@@ -27,8 +27,8 @@ mod value;
 mod writing;
 
 pub use assets::{
-    DemoProject, cautions, demo_projects, empty_project, read_rule, rule_notes, rules,
-    starting_project,
+    DemoProject, cautions, demo_projects, demo_weather, empty_project, read_rule, rule_notes,
+    rules, starting_project,
 };
 pub use disk::{LoadError, SaveError, load, save, save_bytes};
 pub use schema::schema;

@@ -14,6 +14,7 @@ mod axis;
 mod curve;
 mod days;
 mod face;
+mod field;
 mod grading;
 mod histogram;
 mod layers;
@@ -27,7 +28,7 @@ mod section;
 mod triangle;
 
 pub use curve::curve;
-pub use days::days;
+pub use days::{day_sheets, days};
 pub use face::face;
 pub use grading::grading;
 pub use histogram::histogram;
@@ -200,6 +201,8 @@ pub enum Stand {
     Here,
     /// Right of its place, else left of it, over it or under it: the name of a mark.
     Next,
+    /// Left of its place, at its height, ending there: the name of a row.
+    Before,
 }
 
 /// Words at a place.
@@ -247,6 +250,19 @@ impl Drawing {
         if ring.len() > 2 && ring.iter().flatten().all(|n| n.abs() <= MOST) {
             self.fills.push(Fill { role, ring, of });
         }
+    }
+
+    /// Adds words that name nothing that can be chosen.
+    fn label(&mut self, at: Point, text: impl Into<EcoString>, weight: u8, stand: Stand) {
+        self.labels.push(Label {
+            at,
+            text: text.into(),
+            stand,
+            weight,
+            of: None,
+            names: false,
+            only_marked: false,
+        });
     }
 
     /// The box around every line and area.

@@ -71,9 +71,14 @@ pub(super) fn place(flow: &mut Flow<'_>, run: &[Block], units: UnitSystem) {
 fn ready<'a>(flow: &Flow<'a>, picture: &'a Picture, units: UnitSystem) -> Ready<'a> {
     let letters = flow.letters;
     let wide = flow.sheet.width() * picture.share.clamp(LEAST_SHARE, 1.0);
+    let whole = flow.whole() / POINTS - 20.0;
     let room = Room {
         wide: wide / POINTS,
-        high: HIGHEST.min(flow.whole() / POINTS - 20.0),
+        high: if picture.is_tall {
+            whole
+        } else {
+            HIGHEST.min(whole)
+        },
     };
     let plot = plot(picture, units, room, letters);
     let [drawn_wide, drawn_high] = plot

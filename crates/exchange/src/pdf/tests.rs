@@ -6,7 +6,7 @@ use super::set_out;
 use crate::letters::{Letters, Weight};
 use hodful_documents::{
     Block, CardLine, Cell, Column, Document, Facts, Foot, Paper, Row, RowKind, Table,
-    dimension_sheet, order_list, summary,
+    dimension_sheet, order_list, summary, work_plan,
 };
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Assessed;
@@ -69,10 +69,13 @@ fn demo_projects_stay_within_the_margins() {
         let assessed = Assessed::new(&project, &rules);
         let foot = Foot::new("file", "2026-03-02", "version", None, project.units);
         let facts = Facts::new(&project, &assessed, &cautions, foot);
+        let begins = Some(jiff::civil::date(2026, 4, 13));
+        let days = assessed.as_ref().unwrap().days(None, begins);
         for document in [
             summary(&facts),
             order_list(&facts, Vec::new()),
             dimension_sheet(&facts),
+            work_plan(&facts, &days),
         ] {
             let pages = set_out(&document, &letters);
             within_margins(&pages, &letters);

@@ -7,6 +7,9 @@ use hodful_takeoff::drawing::{Drawing, Label, Stand};
 /// Paper left free round a name, mm.
 const FREE: f64 = 0.4;
 
+/// From the name of a row to the row, mm.
+const BEFORE: f64 = 1.2;
+
 /// From one line of names beside the drawing to the next, of their size.
 const LEADING: f64 = 1.35;
 
@@ -71,8 +74,11 @@ fn name(
         let room = (right - left) / fit.scale - 2.0 * FREE;
         size = (room / wide).clamp(LETTERS * SMALLEST, LETTERS);
     }
-    let [x, y] = fit.at(label.at);
+    let [mut x, y] = fit.at(label.at);
     let half = wide * size / 2.0;
+    if label.stand == Stand::Before {
+        x -= half + BEFORE;
+    }
     let high = size * CAPITAL;
     for lines in MOVES {
         let base = y + high / 2.0 + lines * size * LEADING;

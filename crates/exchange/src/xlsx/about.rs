@@ -29,7 +29,7 @@ pub(super) fn sheet(book: &mut Book, facts: &Facts<'_>) -> Result<(), PaperFault
         "Numbers in blue are those of the project: changed here, all that follows from them changes. The project file stays as it is.",
         "Surfaces and growth (surface gained per thickness, at edges and corners) are measured by the program; the layer of a coat is t × (A + K × (2a + t) / 2), Steiner's formula for parallel surfaces, with thickness t, start a, surface A and growth K.",
         "Of two kinds of package the program chose how many of the first; the last one covers the rest by its formula.",
-        "The sheets of documents (Order list with the planned deliveries, Dimension sheet, Batch card, Comparison, Forecast, How sure) are as the program made them: they do not follow a change.",
+        "The sheets of documents (Order list with the planned deliveries, Dimension sheet, Batch card, Comparison, Forecast, How sure, Work plan) are as the program made them: they do not follow a change.",
     ];
     for words in read {
         sheet.paragraph(row, 1, words)?;
@@ -53,6 +53,7 @@ pub(super) fn document(book: &mut Book, document: &Document) -> Result<(), Paper
         Paper::Comparison => "Comparison",
         Paper::Forecast => "Forecast",
         Paper::Chances => "How sure",
+        Paper::WorkPlan => "Work plan",
     })?;
     sheet.bold(0, 0, &document.title)?;
     sheet.text(1, 0, &document.about)?;

@@ -6,6 +6,7 @@
     reason = "a test that cannot go on fails"
 )]
 
+mod bars;
 mod golden;
 mod odd;
 mod project;

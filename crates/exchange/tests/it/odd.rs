@@ -306,6 +306,7 @@ fn odd_drawings_are_set() {
                     caption: word.into(),
                     to_scale,
                     share,
+                    is_tall: false,
                 };
                 for units in [UnitSystem::Us, UnitSystem::Metric] {
                     parse(&exchange::svg(&picture, units).unwrap());

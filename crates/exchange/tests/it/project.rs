@@ -1,8 +1,9 @@
 //! Projects for the tests and their documents. Not here: what is tested.
 
 use hodful_documents::{
-    Block, Document, Facts, Foot, Picture, dimension_sheet, order_list, summary,
+    Block, Document, Facts, Foot, Picture, dimension_sheet, order_list, summary, work_plan,
 };
+use hodful_exchange::weather;
 use hodful_takeoff::{Assessed, Project};
 
 /// A demo project.
@@ -13,7 +14,8 @@ pub(crate) fn demo(name: &str) -> Project {
     hodful_project_file::read(demo.bytes).unwrap()
 }
 
-/// The documents of a project: summary, order list, dimension sheet.
+/// The documents of a project: summary, order list, dimension sheet, and the work plan in its weather where the project
+/// says when the work begins.
 pub(crate) fn documents(project: &Project) -> Vec<Document> {
     let rules = hodful_project_file::rules();
     let cautions = hodful_project_file::cautions();
@@ -27,11 +29,24 @@ pub(crate) fn documents(project: &Project) -> Vec<Document> {
         project.units,
     );
     let facts = Facts::new(project, &assessed, &cautions, foot);
-    vec![
+    let mut documents = vec![
         summary(&facts),
         order_list(&facts, Vec::new()),
         dimension_sheet(&facts),
-    ]
+    ];
+    let work = project.work.as_deref();
+    if let (Some(work), Ok(assessed)) = (work, &assessed)
+        && work.begins.is_some()
+    {
+        let bytes = work
+            .weather
+            .as_ref()
+            .and_then(|file| hodful_project_file::demo_weather(file));
+        let read = bytes.map(|bytes| weather::read(bytes, "weather").unwrap());
+        let days = assessed.days(read.as_ref().map(|read| &read.weather), None);
+        documents.push(work_plan(&facts, &days));
+    }
+    documents
 }
 
 /// The pictures of a document.

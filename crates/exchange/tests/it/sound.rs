@@ -76,10 +76,8 @@ fn every_picture_is_well_formed_and_has_all_its_names() {
                         label.text
                     );
                 }
-                assert!(
-                    read.contains("Scale ") || read.contains("ull size"),
-                    "{read}"
-                );
+                let has_scale = read.contains("Scale ") || read.contains("ull size");
+                assert_eq!(has_scale, picture.to_scale, "{read}");
             }
         }
     }

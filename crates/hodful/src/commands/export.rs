@@ -1,38 +1,34 @@
 //! `hodful export`: documents of a project into a file. Not here: what stands in a document, and formats.
 
 pub(super) mod drawings;
+mod figures;
 mod spreadsheet;
 
 use super::chances::{is_said, usual};
 use super::outlook::{Wanted as Options, with_options};
-use super::{Answer, End, cards, say, shown, with_answer};
-use crate::args::{Input, Units, What};
+use super::{Answer, End, cards, days, say, shown, with_answer};
+use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};
 use hodful_documents::{
     Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, deliveries,
-    dimension_sheet, forecast, order_list, summary,
+    dimension_sheet, forecast, order_list, summary, work_plan,
 };
 use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::Assessed;
+use hodful_takeoff::days::Days;
+use hodful_takeoff::project::Name;
+use hodful_takeoff::{Assessed, Project};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
-
-/// What is wanted.
-#[derive(Debug)]
-pub(super) struct Wanted {
-    pub(super) to: PathBuf,
-    pub(super) what: Option<What>,
-    pub(super) force: bool,
-}
 
 /// The formats there are, by the ending of the file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Ending {
     Csv,
     Html,
+    Calendar,
     Json,
     Markdown,
     Pdf,
@@ -41,9 +37,10 @@ enum Ending {
 }
 
 impl Ending {
-    const ALL: [(&'static str, Self); 7] = [
+    const ALL: [(&'static str, Self); 8] = [
         ("csv", Self::Csv),
         ("html", Self::Html),
+        ("ics", Self::Calendar),
         ("json", Self::Json),
         ("md", Self::Markdown),
         ("pdf", Self::Pdf),
@@ -74,42 +71,107 @@ impl Ending {
 }
 
 /// Writes documents of a project, or says why not; nothing is written then.
-pub(super) fn export(input: &Input, wanted: &Wanted, units: Option<Units>) -> Result<End> {
+pub(super) fn export(wanted: &ExportOf) -> Result<End> {
+    let input = &wanted.input;
     let ending = Ending::of(&wanted.to)?;
     let what = what(ending, wanted.what)?;
     guard(&input.file, &wanted.to)?;
-    let alter = |project: &mut hodful_takeoff::Project| {
+    with_answer(input, in_units(wanted.units), |assessed| {
+        let days = planned(assessed, wanted, what)?;
+        let job = Job {
+            of: assessed,
+            what,
+            days: days.as_ref(),
+        };
+        write(&job.files(input, &wanted.to, ending)?, wanted.force)?;
+        Ok(Answer::done(Vec::new()))
+    })
+}
+
+/// Writes the days that were planned to a file, in the format that its ending says.
+pub(super) fn export_days(
+    of: &Assessed<'_>,
+    input: &Input,
+    days: &Result<Days, Name>,
+    to: &Path,
+    force: bool,
+) -> Result<()> {
+    let job = Job {
+        of,
+        what: What::Plan,
+        days: Some(days),
+    };
+    write(&job.files(input, to, Ending::of(to)?)?, force)
+}
+
+/// Whether days can be written to a path: its ending says a format, and it is no project.
+pub(super) fn can_hold_days(project: &Path, to: &Path) -> Result<()> {
+    Ending::of(to)?;
+    guard(project, to)
+}
+
+/// Puts a project into other units.
+pub(super) fn in_units(units: Option<Units>) -> impl FnOnce(&mut Project) -> Result<()> {
+    move |project| {
         if let Some(units) = units {
             project.units = UnitSystem::from(units);
         }
         Ok(())
-    };
-    with_answer(input, alter, |assessed| {
-        let files = files(assessed, &name_of(&input.file), &wanted.to, ending, what)?;
-        // All are looked at before one is written.
-        for (path, _) in &files {
-            free(path, wanted.force)?;
+    }
+}
+
+/// Writes files; none of them when one is there already.
+fn write(files: &[(PathBuf, Vec<u8>)], force: bool) -> Result<()> {
+    for (path, _) in files {
+        free(path, force)?;
+    }
+    for (path, bytes) in files {
+        file::save_bytes(path, bytes)?;
+        say(&format!("wrote '{}'", shown(path)));
+    }
+    Ok(())
+}
+
+/// The days on site, when they are wanted: asked for, or with everything when the project says when the work begins.
+///
+/// # Errors
+/// When they are asked for and cannot be planned, when the weather cannot be read, or when weather is given for what
+/// has nothing to do with it.
+fn planned(of: &Assessed<'_>, wanted: &ExportOf, what: What) -> Result<Option<Result<Days, Name>>> {
+    let is_given = wanted.from.weather.is_some() || wanted.from.begins.is_some();
+    let begins = of
+        .project
+        .work
+        .as_ref()
+        .is_some_and(|work| work.begins.is_some());
+    match what {
+        What::Plan => {
+            let days = days::find(of, &wanted.input, &wanted.from)?;
+            Ok(Some(Ok(days.map_err(|why| anyhow!("{why}"))?)))
         }
-        for (path, bytes) in &files {
-            file::save_bytes(path, bytes)?;
-            say(&format!("wrote '{}'", shown(path)));
-        }
-        Ok(Answer::done(Vec::new()))
-    })
+        What::All if begins || is_given => days::find(of, &wanted.input, &wanted.from).map(Some),
+        What::All => Ok(None),
+        _ if is_given => bail!("--weather and --begins are for the work plan; say --what plan"),
+        _ => Ok(None),
+    }
 }
 
 /// What is written when nothing is said: one document where the format holds one, else all.
 fn what(ending: Ending, asked: Option<What>) -> Result<What> {
     match (ending, asked) {
         (Ending::Csv, Some(What::All)) => bail!(
-            "CSV holds one document; say which with --what order, dimensions, card, summary, comparison, chances or forecast, or write .xlsx"
+            "CSV holds one document; say which with --what order, dimensions, card, summary, comparison, chances, forecast or plan, or write .xlsx"
         ),
         (Ending::Csv, None) => Ok(What::Order),
+        (Ending::Calendar, None) => Ok(What::Plan),
+        (Ending::Calendar, Some(other)) if other != What::Plan => {
+            bail!("a calendar holds the work plan alone; say --what plan, or write .pdf")
+        }
         (Ending::Svg, Some(What::Order | What::Card | What::Comparison | What::Forecast)) => bail!(
-            "SVG holds drawings, and there are none in this; say --what dimensions, chances or summary, or write .pdf"
+            "SVG holds drawings, and there are none in this; say --what dimensions, chances, plan or summary, or write .pdf"
         ),
         (Ending::Json, Some(What::Summary)) => bail!(
-            "a summary is for people; for a program say --what order, dimensions, card, comparison, chances, forecast or all"
+            "a summary is for people; for a program say --what order, dimensions, card, comparison, chances, forecast, plan or all"
         ),
         (_, asked) => Ok(asked.unwrap_or(What::All)),
     }
@@ -160,84 +222,101 @@ fn today() -> String {
     zone.to_datetime(Timestamp::now()).date().to_string()
 }
 
-/// The files to write.
-fn files(
-    of: &Assessed<'_>,
-    from: &str,
-    to: &Path,
-    ending: Ending,
+/// What documents are made from.
+struct Job<'a> {
+    of: &'a Assessed<'a>,
     what: What,
-) -> Result<Vec<(PathBuf, Vec<u8>)>> {
-    if ending == Ending::Json {
-        return Ok(vec![(to.to_owned(), reports(of, what)?)]);
-    }
-    let rules = file::rules();
-    let cautions = file::cautions();
-    let rule = rules.get(&of.project.measurement_rule);
-    let version = concat!("Hodful ", env!("CARGO_PKG_VERSION"));
-    let foot = Foot::new(from, today(), version, rule, of.project.units);
-    let facts = Facts {
-        project: of.project,
-        assessed: Some(of),
-        problems: &of.doubts,
-        cautions: &cautions,
-        foot,
-    };
-    let documents = documents(&facts, of, what)?;
-    let bytes = match ending {
-        Ending::Svg => return drawings::files(of, &documents, what, to),
-        Ending::Csv => spreadsheet::csv(&documents)?,
-        Ending::Html => exchange::html(&documents)?.into_bytes(),
-        Ending::Markdown => {
-            let texts: Vec<String> = documents.iter().map(exchange::markdown).collect();
-            texts.join("\n").into_bytes()
-        }
-        Ending::Pdf => exchange::pdf(&documents)?,
-        Ending::Xlsx => exchange::xlsx(&facts, &behind(documents, what))?,
-        Ending::Json => return Ok(Vec::new()),
-    };
-    Ok(vec![(to.to_owned(), bytes)])
+    /// The days on site, where they are wanted.
+    days: Option<&'a Result<Days, Name>>,
 }
 
-/// The documents wanted, in the order in which they are handed over.
-fn documents(facts: &Facts<'_>, of: &Assessed<'_>, what: What) -> Result<Vec<Document>> {
-    let is_wanted = |one| what == one || what == What::All;
-    let mut documents = Vec::new();
-    if is_wanted(What::Summary) {
-        documents.push(summary(facts));
+impl Job<'_> {
+    /// The files to write.
+    fn files(&self, input: &Input, to: &Path, ending: Ending) -> Result<Vec<(PathBuf, Vec<u8>)>> {
+        let Self { of, what, days } = *self;
+        let rules = file::rules();
+        let cautions = file::cautions();
+        let rule = rules.get(&of.project.measurement_rule);
+        let version = concat!("Hodful ", env!("CARGO_PKG_VERSION"));
+        let foot = Foot::new(
+            name_of(&input.file),
+            today(),
+            version,
+            rule,
+            of.project.units,
+        );
+        let facts = Facts {
+            project: of.project,
+            assessed: Some(of),
+            problems: &of.doubts,
+            cautions: &cautions,
+            foot,
+        };
+        let documents = || self.documents(&facts);
+        let bytes = match ending {
+            Ending::Json => figures::json(self)?,
+            Ending::Calendar => days
+                .and_then(|days| days.as_ref().ok())
+                .map(|days| {
+                    exchange::days_calendar(of.project, days, Timestamp::now()).into_bytes()
+                })
+                .unwrap_or_default(),
+            Ending::Svg => return drawings::files(of, &documents()?, what, to),
+            Ending::Csv => spreadsheet::csv(&documents()?)?,
+            Ending::Html => exchange::html(&documents()?)?.into_bytes(),
+            Ending::Markdown => {
+                let documents = documents()?;
+                let texts: Vec<String> = documents.iter().map(exchange::markdown).collect();
+                texts.join("\n").into_bytes()
+            }
+            Ending::Pdf => exchange::pdf(&documents()?)?,
+            Ending::Xlsx => exchange::xlsx(&facts, &behind(documents()?, what))?,
+        };
+        Ok(vec![(to.to_owned(), bytes)])
     }
-    if is_wanted(What::Order) {
-        documents.push(order_list(facts, deliveries(facts)));
+
+    /// The documents wanted, in the order in which they are handed over.
+    fn documents(&self, facts: &Facts<'_>) -> Result<Vec<Document>> {
+        let Self { of, what, days } = *self;
+        let is_wanted = |one| what == one || what == What::All;
+        let mut documents = Vec::new();
+        if is_wanted(What::Summary) {
+            documents.push(summary(facts));
+        }
+        if is_wanted(What::Order) {
+            documents.push(order_list(facts, deliveries(facts)));
+        }
+        if is_wanted(What::Dimensions) {
+            documents.push(dimension_sheet(facts));
+        }
+        match cards(of, None) {
+            Ok(_) if is_wanted(What::Card) => documents.extend(batch_cards(facts)),
+            Err(none) if what == What::Card => return Err(none),
+            // A project without a mixer has its other documents.
+            _ => {}
+        }
+        let has_options = !of.project.options.is_empty();
+        if what == What::Comparison && !has_options {
+            bail!("there is no option in the project, so there is nothing to compare");
+        }
+        if is_wanted(What::Comparison) && has_options {
+            let all = Options::default();
+            documents.push(with_options(of, &all, |beside| comparison(facts, beside))?);
+        }
+        if what == What::Chances || (what == What::All && is_said(of)) {
+            documents.push(chances(facts, &usual(of)));
+        }
+        if what == What::Forecast || (what == What::All && !of.project.done.is_empty()) {
+            documents.push(forecast(facts, &of.forecast()));
+        }
+        documents.extend(days.map(|days| work_plan(facts, days)));
+        Ok(documents)
     }
-    if is_wanted(What::Dimensions) {
-        documents.push(dimension_sheet(facts));
-    }
-    match cards(of, None) {
-        Ok(_) if is_wanted(What::Card) => documents.extend(batch_cards(facts)),
-        Err(none) if what == What::Card => return Err(none),
-        // A project without a mixer has its other documents.
-        _ => {}
-    }
-    let has_options = !of.project.options.is_empty();
-    if what == What::Comparison && !has_options {
-        bail!("there is no option in the project, so there is nothing to compare");
-    }
-    if is_wanted(What::Comparison) && has_options {
-        let all = Options::default();
-        documents.push(with_options(of, &all, |beside| comparison(facts, beside))?);
-    }
-    if what == What::Chances || (what == What::All && is_said(of)) {
-        documents.push(chances(facts, &usual(of)));
-    }
-    if what == What::Forecast || (what == What::All && !of.project.done.is_empty()) {
-        documents.push(forecast(facts, &of.forecast()));
-    }
-    Ok(documents)
 }
 
 /// What stands behind the workbook, which has the surfaces and the materials in sheets of its own: with
-/// everything wanted the order list, for its deliveries, comparison, chances and forecast, and the cards. One sheet holds all
-/// cards.
+/// everything wanted the order list, for its deliveries, comparison, chances, forecast and work plan, and the
+/// cards. One sheet holds all cards.
 fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
     let is_card = |document: &Document| document.paper == Paper::BatchCard;
     let (cards, mut others): (Vec<_>, Vec<_>) = documents.into_iter().partition(is_card);
@@ -245,7 +324,11 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
         others.retain(|document| {
             matches!(
                 document.paper,
-                Paper::Order | Paper::Comparison | Paper::Chances | Paper::Forecast
+                Paper::Order
+                    | Paper::Comparison
+                    | Paper::Chances
+                    | Paper::Forecast
+                    | Paper::WorkPlan
             )
         });
     }
@@ -256,47 +339,6 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
     });
     others.extend(joined);
     others
-}
-
-/// The figures for a program.
-fn reports(of: &Assessed<'_>, what: What) -> Result<Vec<u8>> {
-    let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
-    let sure = || {
-        let drawn = usual(of).map_err(|why| anyhow!("{why}"))?;
-        anyhow::Ok(exchange::chances(of.project, &drawn))
-    };
-    let compared = || with_options(of, &Options::default(), exchange::compare);
-    let bytes = match what {
-        What::Order => exchange::json(&exchange::order(of))?,
-        What::Dimensions => exchange::json(&exchange::measure(of))?,
-        What::Card => exchange::json(&cards()?)?,
-        What::Comparison if of.project.options.is_empty() => {
-            bail!("there is no option in the project, so there is nothing to compare")
-        }
-        What::Comparison => exchange::json(&compared()?)?,
-        What::Chances => exchange::json(&sure()?)?,
-        What::Forecast => {
-            let forecast = of.forecast().map_err(|why| anyhow!("{why}"))?;
-            exchange::json(&exchange::forecast(of.project, &forecast))?
-        }
-        What::Summary | What::All => {
-            let has_options = !of.project.options.is_empty();
-            let forecast = (!of.project.done.is_empty()).then(|| of.forecast().ok());
-            let forecast = forecast.flatten();
-            let all = exchange::AllReport {
-                format: "hodful-all",
-                version: 1,
-                measure: exchange::measure(of),
-                order: exchange::order(of),
-                cards: cards().ok(),
-                comparison: has_options.then(compared).transpose()?,
-                chances: is_said(of).then(|| sure().ok()).flatten(),
-                forecast: forecast.map(|found| exchange::forecast(of.project, &found)),
-            };
-            exchange::json(&all)?
-        }
-    };
-    Ok(bytes)
 }
 
 #[cfg(test)]

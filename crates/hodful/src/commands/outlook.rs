@@ -453,6 +453,7 @@ fn draw(of: &Sweep, project: &Project, to: &Path, force: bool) -> Result<()> {
             caption: caption.into(),
             to_scale: false,
             share: 1.0,
+            is_tall: false,
         }
     });
     let pictures: Vec<Picture> = pictures.collect();

@@ -8,21 +8,18 @@ use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Row
 #[derive(Debug)]
 pub(super) struct Table {
     head: Vec<String>,
-    texts: &'static [usize],
+    texts: Vec<usize>,
     rows: Vec<Vec<String>>,
     totals: Option<Vec<String>>,
 }
 
 impl Table {
     /// A table whose columns `texts` are text, set left, and the others figures, set right.
-    pub(super) fn new(
-        texts: &'static [usize],
-        head: impl IntoIterator<Item = impl Into<String>>,
-    ) -> Self {
+    pub(super) fn new(texts: &[usize], head: impl IntoIterator<Item = impl Into<String>>) -> Self {
         let head = head.into_iter().map(Into::into).collect();
         Self {
             head,
-            texts,
+            texts: texts.to_vec(),
             rows: Vec::new(),
             totals: None,
         }

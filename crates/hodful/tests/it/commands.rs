@@ -31,6 +31,54 @@ fn a_file_that_is_there_is_left_alone() {
     assert_eq!(site.read("barn.json"), "mine");
 }
 
+/// The weather that a demo names lies beside the new project, so that its days are planned in it at once.
+#[test]
+fn a_new_project_has_its_weather_beside_it() {
+    let site = Site::new();
+    std::fs::create_dir(site.path("barn")).unwrap();
+    let said = site.run(&["new", "barn/barn.hodful.json"]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    assert!(
+        said.words.contains("hollowmere.epw', its weather\nwrote '"),
+        "{}",
+        said.words
+    );
+    assert!(site.read("barn/hollowmere.epw") == crate::golden::WEATHER);
+    let said = site.run(&["plan", "barn/barn.hodful.json"]);
+    assert!(
+        said.figures.contains("Weather: Hollowmere"),
+        "{}",
+        said.figures
+    );
+    // The same weather may be there; another is left alone, and the project is written all the same.
+    let said = site.run(&["new", "barn/second.hodful.json"]);
+    assert_eq!(
+        said.words.matches("hollowmere.epw").count(),
+        0,
+        "{}",
+        said.words
+    );
+    site.write("barn/hollowmere.epw", "mine");
+    let said = site.run(&["new", "barn/third.hodful.json"]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    assert!(
+        said.words
+            .contains("hollowmere.epw' is there already and is left alone; --force writes over it"),
+        "{}",
+        said.words
+    );
+    assert_eq!(site.read("barn/hollowmere.epw"), "mine");
+    let said = site.run(&["new", "barn/fourth.hodful.json", "--force"]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    assert!(site.read("barn/hollowmere.epw") == crate::golden::WEATHER);
+    // A project is never written over.
+    let said = site.run(&["new", "barn/fourth.hodful.json", "--force"]);
+    assert_eq!(said.code, Some(2));
+    // A demo without weather brings none.
+    let other = Site::with_demo("saltcedar-room");
+    assert_eq!(std::fs::read_dir(other.path(".")).unwrap().count(), 1);
+}
+
 #[test]
 fn an_unknown_demo_is_answered_with_those_there_are() {
     let said = Site::new().run(&["new", "barn.json", "--from", "castle"]);

@@ -5,9 +5,7 @@ use crate::run::Site;
 use serde_json::Value;
 
 fn site() -> Site {
-    let site = Site::with_demo("thistlebank-workshop");
-    site.write("hollowmere.epw", WEATHER);
-    site
+    Site::with_demo("thistlebank-workshop")
 }
 
 #[test]
@@ -81,7 +79,8 @@ fn weather_that_cannot_be_read_is_told_with_its_line() {
 
 #[test]
 fn without_weather_there_are_rules_of_thumb() {
-    let site = Site::with_demo("thistlebank-workshop");
+    let site = site();
+    std::fs::remove_file(site.path("hollowmere.epw")).unwrap();
     let said = site.run(&["plan", "demo.hodful.json"]);
     assert_eq!(said.code, Some(0), "{}", said.words);
     assert!(said.words.contains("hollowmere.epw"), "{}", said.words);
@@ -104,21 +103,183 @@ fn a_day_to_begin_is_wanted() {
 }
 
 #[test]
-fn calendar_and_drawing_are_written() {
+fn every_ending_is_written_and_none_over_another() {
     let site = site();
-    for (file, words) in [("days.ics", "BEGIN:VCALENDAR"), ("days.svg", "<svg")] {
+    for (file, words) in [
+        ("days.ics", "BEGIN:VCALENDAR"),
+        ("days.svg", "<svg"),
+        ("days.pdf", "%PDF-"),
+        ("days.html", "<h1>Work plan</h1>"),
+        ("days.md", "# Work plan"),
+        ("days.csv", "Day,What,Hours,Hands,Surface (ft²),Batches"),
+        ("days.json", "\"hodful-days\""),
+        ("days.xlsx", "PK"),
+    ] {
         let said = site.run(&["plan", "demo.hodful.json", "--to", file]);
         assert_eq!(said.code, Some(0), "{}", said.words);
-        assert!(site.read(file).contains(words));
+        let bytes = std::fs::read(site.path(file)).unwrap();
+        assert!(String::from_utf8_lossy(&bytes).contains(words), "{file}");
         let again = site.run(&["plan", "demo.hodful.json", "--to", file]);
         assert_eq!(again.code, Some(2), "{}", again.words);
     }
     let said = site.run(&["plan", "demo.hodful.json", "--to", "days.txt"]);
     assert!(
-        said.words.contains("has to end in .ics or .svg"),
+        said.words.contains("end it with one of .csv, .html, .ics"),
         "{}",
         said.words
     );
+}
+
+/// `export --what plan` takes the same weather and the same day as `plan`.
+#[test]
+fn the_export_is_what_the_command_writes() {
+    let site = site();
+    let later = ["--weather", "hollowmere.epw", "--begins", "2026-05-11"];
+    for (more, file) in [(&[][..], "own"), (&later[..], "later")] {
+        let to = format!("{file}.md");
+        let arguments = ["export", "demo.hodful.json", "--what", "plan", "--to", &to];
+        let said = site.run(&[&arguments[..], more].concat());
+        assert_eq!(said.code, Some(0), "{}", said.words);
+        let from_plan = format!("{file}-plan.md");
+        let arguments = ["plan", "demo.hodful.json", "--to", &from_plan];
+        site.run(&[&arguments[..], more].concat());
+        assert_eq!(site.read(&to), site.read(&from_plan));
+    }
+    assert!(site.read("own.md").contains("| Mon 2026-04-13 |"));
+    assert!(site.read("later.md").contains("| Mon 2026-05-11 |"));
+    let said = site.run(&[
+        "export",
+        "demo.hodful.json",
+        "--to",
+        "p.json",
+        "--what",
+        "plan",
+    ]);
+    assert_eq!(said.code, Some(0), "{}", said.words);
+    let printed = site.run(&["plan", "demo.hodful.json", "--format", "json"]);
+    assert_eq!(site.read("p.json"), printed.figures);
+}
+
+/// What stands on the paper is what is printed, row by row.
+#[test]
+fn paper_and_print_have_the_same_rows() {
+    let site = site();
+    let printed = site.run(&["plan", "demo.hodful.json", "--to", "plan.md"]);
+    let cells = |line: &str| -> Vec<String> {
+        let cells = line.trim_matches('|').split('|').map(str::trim);
+        cells
+            .filter(|cell| !cell.is_empty())
+            .map(str::to_owned)
+            .collect()
+    };
+    let paper = site.read("plan.md");
+    let rows: Vec<Vec<String>> = paper
+        .lines()
+        .filter(|line| line.starts_with("| ") && line.contains("scratch"))
+        .map(cells)
+        .collect();
+    assert_eq!(rows.len(), 16, "{rows:?}");
+    for row in rows {
+        let has = |line: &str| row.iter().all(|cell| line.contains(cell));
+        assert!(printed.figures.lines().any(has), "{row:?}");
+    }
+}
+
+#[test]
+fn everything_has_the_plan_where_the_project_says_when_it_begins() {
+    let site = site();
+    let read = |site: &Site, more: &[&str]| {
+        let arguments = ["export", "demo.hodful.json", "--force", "--to", "all.json"];
+        let said = site.run(&[&arguments[..], more].concat());
+        assert_eq!(said.code, Some(0), "{}", said.words);
+        let all: Value = serde_json::from_str(&site.read("all.json")).unwrap();
+        all["plan"]["begins"].as_str().map(str::to_owned)
+    };
+    assert_eq!(read(&site, &[]).as_deref(), Some("2026-04-13"));
+    let barn = Site::with_demo("marlpit-barn");
+    assert_eq!(read(&barn, &[]), None);
+    let day = ["--begins", "2026-06-01"];
+    assert_eq!(read(&barn, &day).as_deref(), Some("2026-06-01"));
+    for (more, words) in [
+        (
+            &["--what", "order", "--begins", "2026-06-01"][..],
+            "are for the work plan",
+        ),
+        (&["--what", "plan"], "when the work begins"),
+    ] {
+        let arguments = ["export", "demo.hodful.json", "--to", "x.pdf"];
+        let said = barn.run(&[&arguments[..], more].concat());
+        assert_eq!(said.code, Some(2));
+        assert!(said.words.contains(words), "{}", said.words);
+    }
+    let arguments = [
+        "export",
+        "demo.hodful.json",
+        "--to",
+        "x.ics",
+        "--what",
+        "order",
+    ];
+    let said = site.run(&arguments);
+    assert!(said.words.contains("a calendar holds the work plan alone"));
+}
+
+/// A wall put in before the others leaves what their entries are known by, so that a calendar moves them.
+#[test]
+fn entries_of_a_calendar_stay_known_when_a_wall_is_put_in() {
+    let site = site();
+    let entries = |site: &Site| -> Vec<(String, String)> {
+        let said = site.run(&["plan", "demo.hodful.json", "--force", "--to", "days.ics"]);
+        assert_eq!(said.code, Some(0), "{}", said.words);
+        let text = site.read("days.ics").replace("\r\n ", "");
+        let of = |entry: &str, key: &str| -> String {
+            let line = entry.lines().find_map(|line| line.strip_prefix(key));
+            line.unwrap_or_default().to_owned()
+        };
+        let entries = text.split("BEGIN:VEVENT").skip(1);
+        entries
+            .map(|entry| (of(entry, "UID:"), of(entry, "SUMMARY:")))
+            .collect()
+    };
+    let before = entries(&site);
+    let mut project: Value = serde_json::from_str(&site.read("demo.hodful.json")).unwrap();
+    let walls = project["walls"].as_array_mut().unwrap();
+    let mut wall = walls[0].clone();
+    wall["id"] = "S, again".into();
+    walls.insert(0, wall);
+    for key in ["options", "uncertain"] {
+        project.as_object_mut().unwrap().remove(key);
+    }
+    project["work"]["begins"] = "2026-04-20".into();
+    site.write("demo.hodful.json", &project.to_string());
+    let after = entries(&site);
+    assert!(after.len() > before.len());
+    let known: std::collections::BTreeSet<&String> = after.iter().map(|(uid, _)| uid).collect();
+    assert_eq!(
+        known.len(),
+        after.len(),
+        "no two entries are known by the same"
+    );
+    // RFC 9562: 32 digits in groups, version 8, variant 10.
+    let is_uuid = |uid: &str| {
+        let groups: Vec<usize> = uid.split('-').map(str::len).collect();
+        groups == [8, 4, 4, 4, 12] && &uid[14..15] == "8" && "89ab".contains(&uid[19..20])
+    };
+    assert!(after.iter().all(|(uid, _)| is_uuid(uid)), "{after:?}");
+    // Of each name the first part at least is there again, and what is known by the same is called the same.
+    for (uid, name) in &before {
+        let same = after.iter().find(|(other, _)| other == uid);
+        if let Some((_, other)) = same {
+            assert_eq!(other, name);
+        }
+    }
+    let kept = before.iter().filter(|(uid, _)| known.contains(uid));
+    let names = |entries: &mut dyn Iterator<Item = &(String, String)>| {
+        entries
+            .map(|(_, name)| name.clone())
+            .collect::<std::collections::BTreeSet<_>>()
+    };
+    assert_eq!(names(&mut kept.into_iter()), names(&mut before.iter()));
 }
 
 #[test]

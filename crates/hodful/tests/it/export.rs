@@ -209,7 +209,7 @@ fn a_project_is_never_written_over() {
 fn what_cannot_be_written_is_told_and_nothing_is_left() {
     let site = yard();
     for (to, more, answer) in [
-        ("yard.doc", &[][..], "end it with one of .csv, .html, .json"),
+        ("yard.doc", &[][..], "end it with one of .csv, .html, .ics"),
         ("yard", &[], "does not say which format"),
         ("all.csv", &["--what", "all"], "CSV holds one document"),
         ("card.svg", &["--what", "card"], "SVG holds drawings"),

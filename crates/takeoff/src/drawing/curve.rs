@@ -6,18 +6,16 @@
 //! a frame, limits are dashed like the edge of plaster, and marks are fine dots.
 
 use super::axis::Axis;
-use super::{Drawing, Label, Point, Role, Stand};
+use super::field::{BELOW, FIELD, Field};
+use super::{Drawing, Point, Role, Stand};
 use crate::figure::Dimension;
 use crate::sweep::{Curve, Step, Sweep};
-use ecow::{EcoString, eco_format};
+use ecow::eco_format;
 use hodful_quantities::print::UnitSystem;
 use std::iter::zip;
 
-/// Width and height of the field between the axes, mm: any numbers, as it has no size of its own.
-const FIELD: [f64; 2] = [2000.0, 1000.0];
-
-/// Room for the words left of the axes, under them and above, mm.
-const MARGIN: [f64; 3] = [260.0, 170.0, 100.0];
+/// Room for the words above the field, mm.
+const ABOVE: f64 = 100.0;
 
 /// Half of a mark on the curve, mm.
 const MARK: f64 = 30.0;
@@ -55,63 +53,32 @@ pub fn curve(sweep: &Sweep, at: usize, name: &str, units: UnitSystem) -> Drawing
     let chart = Chart {
         sweep,
         curve,
-        across,
-        up,
+        field: Field { across, up },
     };
     let mut drawing = Drawing::default();
-    chart.field(&mut drawing);
+    chart.field.draw(true, &mut drawing);
     chart.limits(&mut drawing);
     chart.line(&mut drawing);
     chart.present(&mut drawing, units);
     chart.words(&mut drawing, name, units);
-    let [left, below, above] = MARGIN;
-    drawing.bounds = Some([-left, -below, FIELD[0] + below, FIELD[1] + above]);
+    drawing.bounds = Some(Field::bounds(ABOVE, BELOW));
     drawing
 }
 
 struct Chart<'a> {
     sweep: &'a Sweep,
     curve: &'a Curve,
-    across: Axis,
-    up: Axis,
+    field: Field,
 }
 
 impl Chart<'_> {
-    fn place(&self, x: f64, value: f64) -> Point {
-        [
-            FIELD[0] * self.across.share(x),
-            FIELD[1] * self.up.share(value),
-        ]
-    }
-
-    /// The box, with the marks of both axes.
-    fn field(&self, drawing: &mut Drawing) {
-        let [wide, high] = FIELD;
-        let corners = vec![[0.0, 0.0], [wide, 0.0], [wide, high], [0.0, high]];
-        drawing.stroke(Role::Hole, corners, true, None);
-        for (i, (share, words)) in self.across.marks().enumerate() {
-            let u = wide * share;
-            if u > 0.0 && u < wide {
-                drawing.stroke(Role::Lath, vec![[u, 0.0], [u, high]], false, None);
-            }
-            label(drawing, [u, -MARGIN[1] / 2.0], words, weight(i), Stand::At);
-        }
-        for (i, (share, words)) in self.up.marks().enumerate() {
-            let v = high * share;
-            if v > 0.0 && v < high {
-                drawing.stroke(Role::Lath, vec![[0.0, v], [wide, v]], false, None);
-            }
-            label(drawing, [-MARGIN[0] / 2.0, v], words, weight(i), Stand::At);
-        }
-    }
-
     fn limits(&self, drawing: &mut Drawing) {
         for (row, limit) in zip(0_u32.., &self.sweep.limits) {
-            let [u, _] = self.place(limit.at, 0.0);
+            let [u, _] = self.field.place(limit.at, 0.0);
             drawing.stroke(Role::Plaster, vec![[u, 0.0], [u, FIELD[1]]], false, None);
             let v = FIELD[1] - ROW * (f64::from(row) + 0.5);
             if v > 0.0 {
-                label(drawing, [u, v], limit.name.clone(), 75, Stand::Next);
+                drawing.label([u, v], limit.name.clone(), 75, Stand::Next);
             }
         }
     }
@@ -141,18 +108,18 @@ impl Chart<'_> {
                 let mut steps = self.steps_between(from, *x);
                 let is_jump = jumps && was.to_bits() != value.to_bits();
                 if is_jump && let (Some(step), None) = (steps.next(), steps.next()) {
-                    line.push(self.place(step.at, was));
-                    line.push(self.place(step.at, *value));
+                    line.push(self.field.place(step.at, was));
+                    line.push(self.field.place(step.at, *value));
                 } else if marked {
                     for step in self.steps_between(from, *x) {
                         let share = (step.at - from) / (x - from);
-                        let [u, v] = self.place(step.at, was + (value - was) * share);
+                        let [u, v] = self.field.place(step.at, was + (value - was) * share);
                         let mark = vec![[u, v - MARK], [u, v + MARK]];
                         drawing.stroke(Role::Frame, mark, false, None);
                     }
                 }
             }
-            line.push(self.place(*x, *value));
+            line.push(self.field.place(*x, *value));
             before = Some((*x, *value));
         }
         Self::end(drawing, &mut line);
@@ -178,18 +145,12 @@ impl Chart<'_> {
         let (Some(x), Some(value)) = (self.within(), self.curve.now) else {
             return;
         };
-        let [u, v] = self.place(x, value);
+        let [u, v] = self.field.place(x, value);
         drawing.stroke(Role::Frame, vec![[u, 0.0], [u, v]], false, None);
         let diamond = vec![[u - MARK, v], [u, v - MARK], [u + MARK, v], [u, v + MARK]];
         drawing.stroke(Role::Frame, diamond, true, None);
         let words = eco_format!("now {}", self.sweep.scale.show(x, units));
-        label(
-            drawing,
-            [u, FIELD[1] + MARGIN[2] / 2.0],
-            words,
-            80,
-            Stand::At,
-        );
+        drawing.label([u, FIELD[1] + ABOVE / 2.0], words, 80, Stand::At);
     }
 
     fn within(&self) -> Option<f64> {
@@ -204,8 +165,8 @@ impl Chart<'_> {
         captions.push(eco_format!("{name} by {label}, {of}"));
         captions.push(eco_format!(
             "up: {}, right: {}",
-            self.up.unit,
-            self.across.unit
+            self.field.up.unit,
+            self.field.across.unit
         ));
         for limit in &self.sweep.limits {
             let at = self.sweep.scale.show(limit.at, units);
@@ -214,23 +175,6 @@ impl Chart<'_> {
             captions.push(eco_format!("dashed at {at}: {}{source}", limit.words));
         }
     }
-}
-
-/// Every other mark may go where there is no room for all.
-fn weight(mark: usize) -> u8 {
-    if mark.is_multiple_of(2) { 60 } else { 40 }
-}
-
-fn label(drawing: &mut Drawing, at: Point, text: EcoString, weight: u8, stand: Stand) {
-    drawing.labels.push(Label {
-        at,
-        text,
-        stand,
-        weight,
-        of: None,
-        names: false,
-        only_marked: false,
-    });
 }
 
 #[cfg(test)]

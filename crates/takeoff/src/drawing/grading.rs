@@ -5,7 +5,7 @@
 //! firm as an outline, the curve is dashed like the edge of plaster, what is asked at a sieve stands like a
 //! frame, and sieves are fine dots.
 
-use super::{Drawing, Label, Point, Role, Stand};
+use super::{Drawing, Point, Role, Stand};
 use crate::blend::{Blended, SIEVES, USUAL_POWER, curve};
 use crate::project::{Blend, CurveBand, Project};
 use crate::soil;
@@ -181,33 +181,17 @@ impl Axis {
             // Every other sieve may go where there is no room for all.
             let weight = if i % 2 == 0 { 60 } else { 40 };
             let words = significant(*sieve, DIGITS);
-            label(drawing, [u, -MARGIN[1] / 2.0], words.into(), weight);
+            drawing.label([u, -MARGIN[1] / 2.0], words, weight, Stand::At);
         }
         for (percent, weight) in [(0, 50), (50, 50), (100, 60)] {
             let v = high * f64::from(percent) / 100.0;
             if percent == 50 {
                 drawing.stroke(Role::Lath, vec![[0.0, v], [wide, v]], false, None);
             }
-            label(
-                drawing,
-                [-MARGIN[0] / 2.0, v],
-                eco_format!("{percent}"),
-                weight,
-            );
+            let words = eco_format!("{percent}");
+            drawing.label([-MARGIN[0] / 2.0, v], words, weight, Stand::At);
         }
     }
-}
-
-fn label(drawing: &mut Drawing, at: Point, text: EcoString, weight: u8) {
-    drawing.labels.push(Label {
-        at,
-        text,
-        stand: Stand::At,
-        weight,
-        of: None,
-        names: false,
-        only_marked: false,
-    });
 }
 
 #[cfg(test)]

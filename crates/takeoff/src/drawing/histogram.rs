@@ -5,7 +5,8 @@
 //! stands like a frame, what is enough is dashed, and marks are fine dots.
 
 use super::axis::Axis;
-use super::{Drawing, Label, Point, Role, Stand};
+use super::field::{FIELD, Field};
+use super::{Drawing, Role, Stand};
 use crate::chances::FigureChances;
 use crate::chances::said::TOLD;
 use crate::chances::told::AS_WORKED_OUT;
@@ -13,11 +14,9 @@ use crate::figure::Dimension;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::{UnitSystem, fixed};
 
-/// Width and height of the field between the axes, mm: any numbers, as it has no size of its own.
-const FIELD: [f64; 2] = [2000.0, 1000.0];
-
-/// Room for the words left of the axes, under them, above and right of them, mm.
-const MARGIN: [f64; 4] = [260.0, 170.0, 230.0, 120.0];
+/// Room for the words above the field and right of it, mm.
+const ABOVE: f64 = 230.0;
+const RIGHT: f64 = 120.0;
 
 /// Up from the field, mm, to the two rows of words.
 const ROWS: [f64; 2] = [60.0, 170.0];
@@ -97,60 +96,35 @@ pub fn histogram(of: &FigureChances, units: UnitSystem) -> Drawing {
     let (Some(across), Some(up)) = (across, up) else {
         return Drawing::nothing(eco_format!("{name} is too large to be drawn"));
     };
-    let chart = Chart { of, across, up };
+    let chart = Chart {
+        of,
+        field: Field { across, up },
+    };
     let mut drawing = Drawing::default();
-    chart.field(&mut drawing);
+    chart.field.draw(false, &mut drawing);
     chart.bars(&bars, &mut drawing);
     chart.marks(&mut drawing, units);
-    let [left, below, above, right] = MARGIN;
-    drawing.bounds = Some([-left, -below, FIELD[0] + right, FIELD[1] + above]);
+    drawing.bounds = Some(Field::bounds(ABOVE, RIGHT));
     drawing
 }
 
 struct Chart<'a> {
     of: &'a FigureChances,
-    across: Axis,
-    up: Axis,
+    field: Field,
 }
 
 impl Chart<'_> {
-    fn place(&self, value: f64, draws: f64) -> Point {
-        [
-            FIELD[0] * self.across.share(value),
-            FIELD[1] * self.up.share(draws),
-        ]
-    }
-
-    /// The box, with the marks of both axes.
-    fn field(&self, drawing: &mut Drawing) {
-        let [wide, high] = FIELD;
-        let corners = vec![[0.0, 0.0], [wide, 0.0], [wide, high], [0.0, high]];
-        drawing.stroke(Role::Hole, corners, true, None);
-        for (at, (share, words)) in self.across.marks().enumerate() {
-            let weight = if at.is_multiple_of(2) { 60 } else { 40 };
-            let at = [wide * share, -MARGIN[1] / 2.0];
-            label(drawing, at, words, weight, Stand::At);
-        }
-        for (share, words) in self.up.marks() {
-            let v = high * share;
-            if v > 0.0 && v < high {
-                drawing.stroke(Role::Lath, vec![[0.0, v], [wide, v]], false, None);
-            }
-            label(drawing, [-MARGIN[0] / 2.0, v], words, 50, Stand::At);
-        }
-    }
-
     /// All bars as one area.
     fn bars(&self, bars: &Bars, drawing: &mut Drawing) {
-        let mut ring = vec![self.place(bars.from, 0.0)];
+        let mut ring = vec![self.field.place(bars.from, 0.0)];
         let mut from = bars.from;
         for count in &bars.counts {
             let to = from + bars.width;
             let high = Bars::height(*count);
-            ring.extend([self.place(from, high), self.place(to, high)]);
+            ring.extend([self.field.place(from, high), self.field.place(to, high)]);
             from = to;
         }
-        ring.push(self.place(from, 0.0));
+        ring.push(self.field.place(from, 0.0));
         drawing.fill(Role::Coat(0), ring.clone(), None);
         drawing.stroke(Role::Outline, ring, true, None);
     }
@@ -160,9 +134,9 @@ impl Chart<'_> {
         let Self { of, .. } = self;
         let high = FIELD[1];
         let mut mark = |role, value: f64, row: f64, words: EcoString| {
-            let [u, _] = self.place(value, 0.0);
+            let [u, _] = self.field.place(value, 0.0);
             drawing.stroke(role, vec![[u, 0.0], [u, high + row / 2.0]], false, None);
-            label(drawing, [u, high + row], words, 80, Stand::At);
+            drawing.label([u, high + row], words, 80, Stand::At);
         };
         let shown = |value: f64| of.line.shown(value, units);
         let words = eco_format!("{AS_WORKED_OUT} {}", shown(of.base));
@@ -177,21 +151,9 @@ impl Chart<'_> {
         let draws = fixed(of.sample.count() as f64, 0, units.grouping());
         drawing.captions.push(eco_format!(
             "up: how many of {draws} draws, right: {}",
-            self.across.unit
+            self.field.across.unit
         ));
     }
-}
-
-fn label(drawing: &mut Drawing, at: Point, text: EcoString, weight: u8, stand: Stand) {
-    drawing.labels.push(Label {
-        at,
-        text,
-        stand,
-        weight,
-        of: None,
-        names: false,
-        only_marked: false,
-    });
 }
 
 #[cfg(test)]

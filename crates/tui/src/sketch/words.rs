@@ -301,6 +301,10 @@ fn spot(
             .into_iter()
             .find(suits)
         }
+        Stand::Before => {
+            let [x, y] = middle;
+            Some([(x - 1 - wide).max(left), y]).filter(suits)
+        }
         // In its own row or not at all: a row off it would name the layer over or under it.
         Stand::Beside => {
             let x = clamped(centred(middle[0]));

@@ -95,6 +95,7 @@ fn picture(mut drawing: Drawing, mut caption: String, to_scale: bool) -> Picture
         caption: caption.into(),
         to_scale,
         share: 1.0,
+        is_tall: false,
     }
 }
 

@@ -1,0 +1,272 @@
+//! The days on site: who does what when, when it is dry, which nights may freeze it, and where all of it comes from.
+//! Not here: planning, and its sentences (see `hodful_takeoff::days`).
+
+use crate::cells::{UNKNOWN, area, body, figures, number, text, unit_of_area, words};
+use crate::words::{doubts, no_figures};
+use crate::{Block, Document, Facts, Paper, Picture, Table};
+use ecow::{EcoString, eco_format};
+use hodful_quantities::print::UnitSystem;
+use hodful_takeoff::days::{DayTask, Days, NightAhead, said};
+use hodful_takeoff::{Caution, drawing};
+use std::collections::BTreeMap;
+use std::iter::zip;
+
+/// The work plan: its end, the days as a table and as bars, what holds it up, when each coat is dry, nights and
+/// hours to be on guard in, and where all of it comes from.
+///
+/// While something is refused, that stands in place of the days; so does the reason when nothing can be planned.
+pub fn work_plan(facts: &Facts<'_>, of: &Result<Days, EcoString>) -> Document {
+    let mut blocks = Vec::new();
+    match of {
+        _ if facts.assessed.is_none() => {
+            blocks.push(Block::Heading("What is refused".into()));
+            blocks.extend(no_figures(facts));
+        }
+        Err(why) => blocks.push(Block::Words(eco_format!("It cannot be planned: {why}."))),
+        Ok(of) => {
+            blocks.extend(doubts(facts));
+            blocks.extend(days(of, facts.cautions, facts.units()));
+        }
+    }
+    Document {
+        paper: Paper::WorkPlan,
+        title: "Work plan".into(),
+        about: facts.project.name.clone(),
+        blocks,
+        foot: facts.foot.clone(),
+        units: facts.units(),
+    }
+}
+
+/// What is told of days, in order, for papers and for tables on a screen: the one place that says which.
+///
+/// Cautions are those of `all` that a task calls for.
+pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
+    let mut blocks = Vec::new();
+    let words = |each: Vec<EcoString>| each.into_iter().map(Block::Words);
+    blocks.extend(of.end().map(Block::Words));
+    blocks.extend(words(of.left_out()));
+    blocks.push(Block::Heading("Days".into()));
+    blocks.push(Block::Table(by_day(of, units)));
+    blocks.extend(words(of.notices()));
+    blocks.extend(pictures(of));
+    blocks.push(Block::Heading("What holds the work up".into()));
+    blocks.extend(words(limits(of)));
+    blocks.push(Block::Heading("What holds the end".into()));
+    blocks.extend(words(held(of)));
+    blocks.push(Block::Heading("Drying".into()));
+    blocks.push(Block::Table(drying(of)));
+    blocks.push(Block::Words(ESTIMATES.into()));
+    if of.weather.is_some() {
+        blocks.push(Block::Heading("Nights at risk of frost".into()));
+        blocks.push(nights(of, units));
+        blocks.push(Block::Heading("Drying too fast".into()));
+        blocks.extend(hasty(of));
+    }
+    blocks.push(Block::Heading("Where it comes from".into()));
+    let weather = of.weather.as_ref();
+    blocks.extend(weather.map(|weather| Block::Words(eco_format!("Weather: {weather}."))));
+    blocks.extend(words(of.notes.clone()));
+    blocks.extend(words(of.cares()));
+    blocks.push(cautions(of, all));
+    blocks
+}
+
+/// What stands under the dates of drying.
+const ESTIMATES: &str = "Dry not before the first day, likely on the second, to reckon with on the third: estimates. Look and feel before the next coat.";
+
+/// The caution that stands over all others, by its key.
+const LOCAL_CODES: &str = "codes-first";
+
+fn by_day(of: &Days, units: UnitSystem) -> Table {
+    let columns = vec![
+        words("Day", 1.3),
+        words("What", 2.4),
+        words("Hours", 1.1),
+        figures("Hands", "", 0.6),
+        figures("Surface", unit_of_area(units), 0.8),
+        figures("Batches", "", 0.8),
+    ];
+    let batch = of.site.mixing.map(|mixing| mixing.litres_per_batch);
+    let mut rows = Vec::new();
+    for day in &of.plan.days {
+        let mut name = said::day(day.date);
+        for &task in &day.tasks {
+            let Some(own) = of.tasks.get(task) else {
+                continue;
+            };
+            let parts = of.stretches(task).into_iter();
+            for part in parts.filter(|part| part.begin.date() == day.date) {
+                rows.push(body(vec![
+                    text(std::mem::take(&mut name)),
+                    text(own.said()),
+                    text(eco_format!(
+                        "{}–{}",
+                        said::clock(part.begin),
+                        said::clock(part.end)
+                    )),
+                    people(part.hands, units),
+                    area(part.m2 * 1e6, units),
+                    batch.map_or_else(
+                        || text(UNKNOWN),
+                        |batch| number(part.litres / batch, 1, units),
+                    ),
+                ]));
+            }
+        }
+    }
+    Table { columns, rows }
+}
+
+fn people(hands: usize, units: UnitSystem) -> crate::Cell {
+    crate::cells::count(u64::try_from(hands).unwrap_or(u64::MAX), units)
+}
+
+/// The days as bars, as many drawings as there are pages of them.
+fn pictures(of: &Days) -> Vec<Block> {
+    let sheets = drawing::day_sheets(of);
+    let all = sheets.len();
+    let each = zip(1.., sheets).map(|(number, drawing)| {
+        Block::Picture(Picture {
+            drawing,
+            caption: if all > 1 {
+                eco_format!("The days as bars, {number} of {all}")
+            } else {
+                "The days as bars".into()
+            },
+            to_scale: false,
+            share: 1.0,
+            is_tall: true,
+        })
+    });
+    each.collect()
+}
+
+/// What holds tasks up, and how many.
+fn limits(of: &Days) -> Vec<EcoString> {
+    let mut count: BTreeMap<&str, usize> = BTreeMap::new();
+    for planned in of.plan.tasks.iter().flatten() {
+        *count.entry(planned.limit.words()).or_default() += 1;
+    }
+    let all = of.plan.tasks.len();
+    let each = count.into_iter();
+    each.map(|(words, tasks)| eco_format!("{words}: {tasks} of {all} coats on faces"))
+        .collect()
+}
+
+/// Most steps that are told of what holds the end: ours.
+const MOST_HELD: usize = 20;
+
+/// What holds the end: the last steps, which are nearest to it.
+fn held(of: &Days) -> Vec<EcoString> {
+    let mut steps = of.held();
+    let left_off = steps.len().saturating_sub(MOST_HELD);
+    if left_off > 0 {
+        let words =
+            eco_format!("after {left_off} steps that are left off here and stand in the JSON:");
+        steps.splice(..left_off, [words]);
+    }
+    steps
+}
+
+fn drying(of: &Days) -> Table {
+    let columns = vec![
+        words("Coat", 2.4),
+        words("On the wall", 1.3),
+        figures("Not before", "", 0.9),
+        figures("Likely", "", 0.9),
+        figures("To reckon with", "", 1.1),
+    ];
+    let planned = zip(&of.tasks, &of.plan.tasks)
+        .filter_map(|(task, planned)| Some((task, planned.as_ref()?, task.drying?)));
+    let rows = planned.map(|(task, planned, drying)| {
+        let [fast, likely, slow] = drying.said().map(text);
+        let on_the_wall = text(said::day(planned.end.date()));
+        body(vec![text(task.said()), on_the_wall, fast, likely, slow])
+    });
+    Table {
+        columns,
+        rows: rows.collect(),
+    }
+}
+
+/// A night with the coats that are wet in it: likely, and only if they dry slowly.
+type Wet<'a> = (&'a NightAhead, Vec<&'a DayTask>, Vec<&'a DayTask>);
+
+fn nights(of: &Days, units: UnitSystem) -> Block {
+    let mut all: BTreeMap<_, Wet<'_>> = BTreeMap::new();
+    for task in &of.tasks {
+        for night in &task.nights {
+            let evening = night.night.evening;
+            let entry = all.entry(evening).or_insert((night, vec![], vec![]));
+            let tasks = if night.likely_wet {
+                &mut entry.1
+            } else {
+                &mut entry.2
+            };
+            tasks.push(task);
+        }
+    }
+    if all.is_empty() {
+        let none = "No night is at risk of frost while a coat outside is wet.";
+        return Block::Words(none.into());
+    }
+    let columns = vec![
+        words("Evening", 1.2),
+        words("Risk", 2.0),
+        words("Outside and wet then", 3.0),
+    ];
+    let rows = all.into_iter().map(|(evening, (night, wet, slow))| {
+        let slow = Some(walls(&slow)).filter(|slow| !slow.is_empty());
+        let slow = slow.map(|slow| eco_format!("if it dries slowly: {slow}"));
+        let wet = Some(walls(&wet)).filter(|wet| !wet.is_empty());
+        let wet: Vec<EcoString> = wet.into_iter().chain(slow).collect();
+        body(vec![
+            text(said::day(evening)),
+            text(eco_format!("{}: {}", night.verdict(), night.said(units))),
+            text(wet.join("\n")),
+        ])
+    });
+    Block::Table(Table {
+        columns,
+        rows: rows.collect(),
+    })
+}
+
+/// Coats on outside faces in few words: `scratch on S, E; fill on N`.
+fn walls(tasks: &[&DayTask]) -> EcoString {
+    let mut coats: Vec<(&str, Vec<&str>)> = Vec::new();
+    for task in tasks {
+        match coats.iter_mut().find(|(coat, _)| *coat == task.coat) {
+            Some((_, walls)) => walls.push(&task.wall),
+            None => coats.push((&task.coat, vec![&task.wall])),
+        }
+    }
+    let each = coats.into_iter();
+    let each = each.map(|(coat, walls)| eco_format!("{coat} on {}", walls.join(", ")));
+    each.collect::<Vec<_>>().join("; ").into()
+}
+
+fn hasty(of: &Days) -> Vec<Block> {
+    let told = |task: &DayTask| {
+        let name = task.said();
+        let each = task.hasty.iter();
+        let each = each.map(move |hasty| Block::Words(eco_format!("{name}: {}", hasty.said())));
+        each.collect::<Vec<_>>()
+    };
+    let blocks: Vec<Block> = of.tasks.iter().flat_map(told).collect();
+    if blocks.is_empty() {
+        let none = "No hour dries a fresh coat outside too fast to be worked.";
+        return vec![Block::Words(none.into())];
+    }
+    blocks
+}
+
+/// The cautions that the tasks call for, the heart of each with its source.
+fn cautions(of: &Days, all: &[Caution]) -> Block {
+    let called =
+        |key: &str| key == LOCAL_CODES || of.tasks.iter().any(|task| task.cautions.contains(&key));
+    let lines = all.iter().filter(|caution| called(&caution.key));
+    let lines = lines.map(|caution| eco_format!("{}: {}", caution.title, caution.brief));
+    Block::Cautions(lines.collect())
+}

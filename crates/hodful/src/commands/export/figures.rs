@@ -1,0 +1,62 @@
+//! The figures for a program. Not here: documents.
+
+use super::super::cards;
+use super::super::chances::{is_said, usual};
+use super::super::outlook::{Wanted as Options, with_options};
+use super::Job;
+use crate::args::What;
+use anyhow::{Result, anyhow, bail};
+use hodful_exchange as exchange;
+
+/// What is wanted, as JSON.
+///
+/// # Errors
+/// When there is none of it.
+pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
+    let Job { of, what, days } = *job;
+    let planned = || {
+        days?
+            .as_ref()
+            .ok()
+            .map(|days| exchange::days(of.project, days))
+    };
+    let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
+    let sure = || {
+        let drawn = usual(of).map_err(|why| anyhow!("{why}"))?;
+        anyhow::Ok(exchange::chances(of.project, &drawn))
+    };
+    let compared = || with_options(of, &Options::default(), exchange::compare);
+    let bytes = match what {
+        What::Order => exchange::json(&exchange::order(of))?,
+        What::Dimensions => exchange::json(&exchange::measure(of))?,
+        What::Card => exchange::json(&cards()?)?,
+        What::Comparison if of.project.options.is_empty() => {
+            bail!("there is no option in the project, so there is nothing to compare")
+        }
+        What::Comparison => exchange::json(&compared()?)?,
+        What::Chances => exchange::json(&sure()?)?,
+        What::Forecast => {
+            let forecast = of.forecast().map_err(|why| anyhow!("{why}"))?;
+            exchange::json(&exchange::forecast(of.project, &forecast))?
+        }
+        What::Plan => exchange::json(&planned())?,
+        What::Summary | What::All => {
+            let has_options = !of.project.options.is_empty();
+            let forecast = (!of.project.done.is_empty()).then(|| of.forecast().ok());
+            let forecast = forecast.flatten();
+            let all = exchange::AllReport {
+                format: "hodful-all",
+                version: 1,
+                measure: exchange::measure(of),
+                order: exchange::order(of),
+                cards: cards().ok(),
+                comparison: has_options.then(compared).transpose()?,
+                chances: is_said(of).then(|| sure().ok()).flatten(),
+                forecast: forecast.map(|found| exchange::forecast(of.project, &found)),
+                plan: planned(),
+            };
+            exchange::json(&all)?
+        }
+    };
+    Ok(bytes)
+}
