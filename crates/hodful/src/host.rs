@@ -3,6 +3,7 @@
 
 mod keeper;
 mod surroundings;
+mod weather;
 mod when;
 
 use crate::commands::End;

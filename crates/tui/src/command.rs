@@ -172,6 +172,9 @@ fn redoable(state: &State) -> Result<(), &'static str> {
 
 fn chosen(state: &State) -> Result<(), &'static str> {
     writable(state)?;
+    if state.screen() == Screen::Days {
+        return Err("the plan follows from the work; coats are changed on the coats page");
+    }
     state
         .subject()
         .map(|_| ())
@@ -208,6 +211,7 @@ fn addable(state: &State) -> Result<(), &'static str> {
         Screen::Plan | Screen::Problems => {
             Err("there is nothing to add here; the entry line takes walls")
         }
+        Screen::Days => Err("the plan follows from walls and coats; add them on their pages"),
         Screen::Card => Err("a mix is added in the stores, or made of a blend"),
         Screen::Walls
         | Screen::Coats
@@ -273,8 +277,13 @@ fn mix_chosen(state: &State) -> Result<(), &'static str> {
 
 fn has_words(state: &State) -> Result<(), &'static str> {
     match state.screen() {
-        Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => Ok(()),
-        _ => Err("this is for the pages of soils, order, card, options and chances"),
+        Screen::Soils
+        | Screen::Order
+        | Screen::Card
+        | Screen::Options
+        | Screen::Chances
+        | Screen::Days => Ok(()),
+        _ => Err("this is for the pages of soils, order, card, options, chances and days"),
     }
 }
 
@@ -295,7 +304,7 @@ fn copyable(state: &State) -> Result<(), &'static str> {
         | Screen::Card
         | Screen::Options
         | Screen::Chances => chosen(state),
-        Screen::Plan | Screen::Problems => Err("there is nothing to copy here"),
+        Screen::Plan | Screen::Problems | Screen::Days => Err("there is nothing to copy here"),
     }
 }
 
@@ -321,6 +330,7 @@ commands! {
     Card Anywhere "card" ["8"] "" "Shows the card beside the mixer" always;
     Options Anywhere "options" ["9"] "" "Shows options side by side, and what makes the difference" always;
     Chances Anywhere "chances" ["0"] "" "Shows how sure the figures are, and what the work has taught so far" always;
+    Days Anywhere "days" ["shift-d"] "" "Shows the days on site: which coat when, with which hands, when it is dry, which nights may freeze it" always;
     NextProblem Anywhere "next-problem" ["g"] "" "Goes to the next thing that is refused or doubtful" always;
     Units Anywhere "units" ["f8"] "" "Turns the project from feet and pounds to metric units, or back: its figures and what a bare number means; what was typed stays" writable;
     CopyFigures Anywhere "copy-figures" ["x"] "" "Puts the totals on the clipboard as text" always;
@@ -358,7 +368,7 @@ commands! {
     Remove List "remove" ["delete", "d"] "remove" "Removes what is chosen or, when it is ticked, all that is ticked; undo brings it back" chosen;
     Earlier List "earlier" ["shift-up"] "" "Moves what is chosen up in its list" chosen;
     Later List "later" ["shift-down"] "" "Moves what is chosen down in its list" chosen;
-    WordsDown List "words-down" ["."] "" "Goes on in what is said beside the list of soils, of the order, of the card" has_words;
+    WordsDown List "words-down" ["."] "" "Goes on in what is said beside the list of soils, of the order, of the card, of the days; where there is no room beside it, shows it in a box" has_words;
     WordsUp List "words-up" [","] "" "Goes back in it" has_words;
     Filter List "filter" ["f"] "show only" "Shows only walls with these letters in their id, name, sheet or build-up" in_walls;
     Sort List "sort" ["s"] "" "Lists walls as entered, by id, by surface, by what is wrong with them" in_walls;

@@ -1,6 +1,7 @@
 //! What the front end asks to be done outside, as data, and who does it. Not here: doing it.
 
 use hodful_takeoff::Project;
+use hodful_takeoff::air::Weather;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -70,6 +71,16 @@ pub enum Effect {
         /// The project.
         project: Arc<Project>,
     },
+    /// Plan the days on site, in the weather that the project names; [`crate::Message::OnSite`] comes back with the
+    /// same number. Of several that wait only the last is done.
+    Days {
+        /// Number of the request.
+        id: u64,
+        /// The project.
+        project: Arc<Project>,
+        /// Its file, beside which the weather lies; none when it has none.
+        path: Option<PathBuf>,
+    },
     /// Put a text on the clipboard of the terminal.
     Copy(String),
     /// Listen to the mouse, or leave it to the terminal.
@@ -94,6 +105,19 @@ pub enum SaveFault {
     Failed(String),
 }
 
+/// Weather that was read from a file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WeatherRead {
+    /// The weather.
+    pub weather: Weather,
+    /// What should be known of it, in words: values filled in, left out, or taken from elsewhere.
+    pub notes: Vec<String>,
+}
+
+/// Reads the weather of a file by its name, beside the file of a project; what keeps it from being read comes back
+/// in words, with line and column. It is called on the thread that plans the days.
+pub type WeatherReader = Box<dyn Fn(&Path, &str) -> Result<WeatherRead, String> + Send + Sync>;
+
 /// Who saves projects and keeps the recovery journal. Lives on a thread of its own; its calls come one
 /// after the other, in the order of the effects.
 pub trait Keeper: Send {
@@ -111,6 +135,9 @@ pub trait Keeper: Send {
 
     /// Removes the journal that was found at the start.
     fn forget_found(&mut self);
+
+    /// What reads weather, for the thread that plans the days.
+    fn weather(&self) -> WeatherReader;
 
     /// Ends: with `keep` the journal stays, without it is removed.
     fn finish(&mut self, keep: bool);

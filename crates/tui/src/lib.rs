@@ -29,7 +29,7 @@ mod tolerance;
 pub mod update;
 pub mod view;
 
-pub use effect::{Effect, Keeper, SaveFault};
+pub use effect::{Effect, Keeper, SaveFault, WeatherRead, WeatherReader};
 pub use message::Message;
 pub use start::{Opened, Recovered, Start};
 pub use state::State;

@@ -1,7 +1,7 @@
 //! What comes in from outside: keys, the mouse, answers. Not here: what follows from it.
 
 use crate::effect::SaveFault;
-use crate::state::{Blending, Compared, Foreseen, Planned};
+use crate::state::{Blending, Compared, Foreseen, OnSite, Planned};
 use hodful_takeoff::Problem;
 use ratatui::crossterm::event::{KeyEvent, MouseEvent};
 
@@ -57,6 +57,13 @@ pub enum Message {
         id: u64,
         /// What came of it.
         foreseen: Box<Foreseen>,
+    },
+    /// The days on site were planned.
+    OnSite {
+        /// Number of the request.
+        id: u64,
+        /// What came of it.
+        on_site: Box<OnSite>,
     },
     /// The journal could not be written; in words.
     JournalFailed(String),

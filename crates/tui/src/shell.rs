@@ -25,7 +25,7 @@ mod watched;
 
 pub use term::Guard;
 
-use crate::{Effect, Keeper, Message, Start, State, draw, update};
+use crate::{Effect, Keeper, Message, Start, State, WeatherReader, draw, update};
 use clipboard::Between;
 use input::Input;
 use keeping::{Job, Keeping};
@@ -60,9 +60,10 @@ pub fn run(start: Start, keeper: Box<dyn Keeper>) -> io::Result<()> {
     ratatui::crossterm::style::force_color_output(true);
     let guard = Guard::enter()?;
     let (events, happening) = sync_channel(WAITING);
+    let weather = keeper.weather();
     let keeping = Keeping::start(keeper, &events)?;
     let shown = catch_unwind(AssertUnwindSafe(|| {
-        show(start, &keeping, &events, &happening)
+        show(start, &keeping, weather, &events, &happening)
     }));
     drop(guard);
     let unheard = happening.try_iter().find_map(|event| match event {
@@ -115,11 +116,12 @@ impl End {
 fn show(
     start: Start,
     keeping: &Keeping,
+    weather: WeatherReader,
     events: &Events,
     happening: &Receiver<Event>,
 ) -> io::Result<End> {
     signals::listen(events)?;
-    let looking = Looking::start(start.rules.clone(), events)?;
+    let looking = Looking::start(start.rules.clone(), weather, events)?;
     let screen = Screen::new()?;
     let (state, effects) = State::new(start);
     let mut shell = Shell {
@@ -301,6 +303,11 @@ impl Shell<'_> {
                 id,
                 project,
                 what: What::Foresee,
+            }),
+            Effect::Days { id, project, path } => self.looking.give(Request {
+                id,
+                project,
+                what: What::Days(path),
             }),
             Effect::Supply { id, project } => self.looking.give(Request {
                 id,

@@ -3,6 +3,7 @@
 mod compared;
 mod curve;
 mod foreseen;
+mod on_site;
 mod plan;
 mod popup;
 mod rows;
@@ -12,6 +13,8 @@ mod worked;
 pub use compared::{AS_IT_STANDS, Compared, compare};
 pub use curve::Curve;
 pub use foreseen::{Foreseen, foresee};
+pub(crate) use on_site::freezes;
+pub use on_site::{DayRow, OnSite, plan_days};
 pub use popup::{Answer, Popup, Prompt, PromptFor, Question, Why, WhyRow};
 pub use rows::{Located, Sort, WallRow, locate};
 pub use totals::Total;
@@ -58,11 +61,13 @@ pub enum Screen {
     Options,
     /// How sure the figures are, and what the work has taught.
     Chances,
+    /// The days on site.
+    Days,
 }
 
 impl Screen {
     /// Every page, in order, with its name.
-    pub const ALL: [(Self, &'static str, Id); 10] = [
+    pub const ALL: [(Self, &'static str, Id); 11] = [
         (Self::Walls, "Walls", Id::Walls),
         (Self::Plan, "Plan", Id::Plan),
         (Self::Coats, "Coats", Id::Coats),
@@ -73,6 +78,7 @@ impl Screen {
         (Self::Card, "Card", Id::Card),
         (Self::Options, "Options", Id::Options),
         (Self::Chances, "Chances", Id::Chances),
+        (Self::Days, "Days", Id::Days),
     ];
 }
 
@@ -500,6 +506,7 @@ impl State {
             Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 self.page_rows().get(self.page_row()).copied()
             }
+            Screen::Days => Some(self.day_subject(self.day_row())),
             Screen::Plan | Screen::Problems => None,
         }
     }
@@ -525,6 +532,13 @@ impl State {
         if self.screen == Screen::Soils && matches!(subject, Subject::Material(_)) {
             rows.sort_by_key(|row| rows::tests_first(&row.key));
         }
+        if self.screen == Screen::Days {
+            // What one person does in an hour comes first, and the rest under a heading of its own.
+            rows.sort_by_key(|row| !row.key.starts_with("rate."));
+            for row in rows.iter_mut().filter(|row| row.group.is_empty()) {
+                row.group = "the coat itself";
+            }
+        }
         rows
     }
 
@@ -538,6 +552,7 @@ impl State {
             Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 self.page_rows().len()
             }
+            Screen::Days => self.day_rows().len(),
             Screen::Plan => self.walls.shown.len(),
         }
     }
@@ -552,6 +567,7 @@ impl State {
             Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 self.page_row()
             }
+            Screen::Days => self.yard.days.row,
             Screen::Plan => self.walls.shown_at(self.walls.wall).unwrap_or(0),
         }
     }
@@ -564,6 +580,10 @@ impl State {
             Screen::Card => rows::card(self.project()),
             Screen::Options => rows::options(self.project()),
             Screen::Chances => rows::chances(self.project()),
+            Screen::Days => {
+                let rows = self.day_rows().iter();
+                rows.map(|row| self.day_subject(*row)).collect()
+            }
             _ => Vec::new(),
         }
     }
@@ -574,6 +594,7 @@ impl State {
             Screen::Order => self.yard.order_row,
             Screen::Options => self.yard.options_row,
             Screen::Chances => self.yard.chances_row,
+            Screen::Days => self.yard.days.row,
             _ => self.yard.card_row,
         }
     }
@@ -642,6 +663,9 @@ impl State {
 
     /// The first field that is a size or a quantity: names come before it and are seldom changed.
     pub(crate) fn first_size(&self) -> usize {
+        if self.screen == Screen::Days {
+            return 0;
+        }
         let named = |row: &Row| {
             matches!(
                 row.kind,

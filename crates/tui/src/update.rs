@@ -100,6 +100,10 @@ fn follow(state: &mut State, message: Message) -> Vec<Effect> {
             state.came_foreseen(id, *foreseen);
             Vec::new()
         }
+        Message::OnSite { id, on_site } => {
+            state.came_on_site(id, *on_site);
+            Vec::new()
+        }
         Message::JournalFailed(words) => {
             state.complain(ecow::eco_format!(
                 "The work cannot be kept safe against a crash: {words}. Save often"

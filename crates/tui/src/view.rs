@@ -2,6 +2,7 @@
 //! Not here: changing anything.
 
 mod areas;
+mod bars;
 mod facts;
 mod fields;
 mod foot;
@@ -17,7 +18,7 @@ pub(crate) use help::help_lines;
 pub(crate) use list::{rows_area as list_rows, top as list_top};
 pub(crate) use picture::{area as picture_area, picture};
 pub(crate) use popups::text_lines;
-pub(crate) use said::said_size;
+pub(crate) use said::{said_plainly, said_size};
 
 use crate::State;
 use crate::state::{Looks, Screen};
@@ -62,11 +63,20 @@ fn paint(state: &State, area: Rect, buffer: &mut Buffer) -> Option<(u16, u16)> {
     }
     let mut cursor = None;
     if let Some(area) = areas.picture {
-        picture::paint(state, &pen, area, buffer);
+        if state.screen() == Screen::Days {
+            bars::paint(state, &pen, area, buffer);
+        } else {
+            picture::paint(state, &pen, area, buffer);
+        }
     }
     if let Some(area) = areas.facts {
         match state.screen() {
-            Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+            Screen::Soils
+            | Screen::Order
+            | Screen::Card
+            | Screen::Options
+            | Screen::Chances
+            | Screen::Days => {
                 said::paint(state, &pen, area, buffer);
             }
             _ => facts::paint(state, &pen, area, buffer),
@@ -175,6 +185,26 @@ pub(crate) fn counts(state: &State) -> (usize, usize) {
 /// Columns that the name of the project has at least beside the names of all pages.
 const LEAST_NAME: usize = 8;
 
+/// The keys of the pages, in short: `1-9, 0, D`.
+fn page_keys(state: &State) -> String {
+    let mut runs: Vec<(String, String)> = Vec::new();
+    let number = |key: &str| key.parse::<u8>().ok();
+    for (_, _, id) in Screen::ALL {
+        let key = state.keymap().first(id).to_string();
+        match runs.last_mut() {
+            Some((_, last)) if number(&key).is_some_and(|of| of.checked_sub(1) == number(last)) => {
+                *last = key;
+            }
+            _ => runs.push((key.clone(), key)),
+        }
+    }
+    let runs = runs.into_iter().map(|(first, last)| match first == last {
+        true => first,
+        false => format!("{first}-{last}"),
+    });
+    runs.collect::<Vec<_>>().join(", ")
+}
+
 /// The line at the top: the project, its file, the pages.
 fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
     if area.is_empty() {
@@ -227,7 +257,7 @@ fn title(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
         // Only the page that is shown.
         pages.retain(|(screen, _)| *screen == state.screen());
         for (_, words) in &mut pages {
-            *words = format!("{words} (1-{})", Screen::ALL.len());
+            *words = format!("{words} ({})", page_keys(state));
             if state.screen() != Screen::Problems && refused + doubtful > 0 {
                 *words = format!("{words} {refused}! {doubtful}?");
             }

@@ -78,7 +78,7 @@ const INSIDE: &[(&str, &[&str])] = &[
 
 /// What a crate may know besides in its tests: screens and papers are tried on the demo projects.
 const FOR_TESTS: &[(&str, &[&str])] = &[
-    ("hodful-tui", &["hodful-project-file"]),
+    ("hodful-tui", &["hodful-project-file", "hodful-exchange"]),
     ("hodful-documents", &["hodful-project-file"]),
     ("hodful-exchange", &["hodful-project-file"]),
     ("hodful-tests", &["hodful-air", "hodful-workplan"]),

@@ -4,7 +4,7 @@
 use hodful_project_file::journal::{Fingerprint, Found, Journal, Origin};
 use hodful_project_file::{SaveError, save_bytes, write};
 use hodful_takeoff::Project;
-use hodful_tui::{Keeper, SaveFault};
+use hodful_tui::{Keeper, SaveFault, WeatherReader};
 use std::path::{Path, PathBuf};
 use std::{fs, io};
 
@@ -173,6 +173,10 @@ impl Keeper for DiskKeeper {
         if self.behind.is_none() {
             self.forget_now();
         }
+    }
+
+    fn weather(&self) -> WeatherReader {
+        Box::new(super::weather::beside)
     }
 
     fn finish(&mut self, keep: bool) {

@@ -3,7 +3,7 @@
 use crate::terminal::{CTRL_Q, Place, Terminal};
 use hodful_takeoff::Project;
 use hodful_tui::shell::{Guard, run};
-use hodful_tui::{Keeper, Opened, SaveFault, Start};
+use hodful_tui::{Keeper, Opened, SaveFault, Start, WeatherReader};
 use rustix::process::Signal;
 use std::path::Path;
 use std::sync::Arc;
@@ -120,6 +120,10 @@ impl Keeper for Falling {
 
     fn forget_found(&mut self) {
         panic!("the keeper fell off")
+    }
+
+    fn weather(&self) -> WeatherReader {
+        Box::new(|_, _| panic!("the reader fell off"))
     }
 
     fn finish(&mut self, _: bool) {

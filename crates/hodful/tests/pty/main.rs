@@ -10,6 +10,7 @@
     reason = "test helpers: a failure is the message"
 )]
 
+mod days;
 mod ending;
 mod recovery;
 mod stopping;

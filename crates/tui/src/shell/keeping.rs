@@ -131,6 +131,10 @@ mod tests {
             self.tell("forget".to_owned());
         }
 
+        fn weather(&self) -> crate::WeatherReader {
+            Box::new(|_, _| Err("there is none".into()))
+        }
+
         fn finish(&mut self, keep: bool) {
             self.tell(format!("finish {keep}"));
         }

@@ -1,15 +1,16 @@
-//! The thread that works out what takes long: what is doubtful in a project, a blend, what to buy. Of each
-//! only the newest request is answered, and only once no newer one came for a moment, so that it does not
+//! The thread that works out what takes long: what is doubtful in a project, a blend, what to buy, the days on
+//! site in the weather of a file. Of each only the newest request is answered, and only once no newer one came for a moment, so that it does not
 //! compete with keys that are held down. Not here: what is doubtful, and how a purchase is planned.
 
 use super::watched::{Event, Events, watched};
-use crate::Message;
-use crate::state::{compare, foresee, look_for_blend};
+use crate::state::{compare, foresee, look_for_blend, plan_days};
+use crate::{Message, WeatherReader};
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
 use std::io;
 use std::mem::discriminant;
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, Sender, channel};
 use std::time::Duration;
@@ -18,7 +19,7 @@ use std::time::Duration;
 const QUIET: Duration = Duration::from_millis(150);
 
 /// What is to be worked out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) enum What {
     /// What is refused and doubtful.
     Problems,
@@ -30,6 +31,8 @@ pub(super) enum What {
     Compare,
     /// How sure the figures are, and what the records say.
     Foresee,
+    /// The days on site; weather lies beside this file.
+    Days(Option<PathBuf>),
 }
 
 /// What is to be worked out, of which project, and the number of the request.
@@ -45,7 +48,11 @@ pub(super) struct Request {
 pub(super) struct Looking(Sender<Request>);
 
 impl Looking {
-    pub(super) fn start(rules: Arc<RuleBook>, events: &Events) -> io::Result<Self> {
+    pub(super) fn start(
+        rules: Arc<RuleBook>,
+        weather: WeatherReader,
+        events: &Events,
+    ) -> io::Result<Self> {
         let (requests, waiting) = channel();
         let sender = events.clone();
         // A core stays free for keys, and the pool that answers them is not the one that looks.
@@ -78,6 +85,15 @@ impl Looking {
                         What::Foresee => Message::Foreseen {
                             id,
                             foreseen: Box::new(foresee(&project, &rules)),
+                        },
+                        What::Days(path) => Message::OnSite {
+                            id,
+                            on_site: Box::new(plan_days(
+                                &project,
+                                &rules,
+                                path.as_deref(),
+                                &weather,
+                            )),
                         },
                         What::Supply => Message::Supplied {
                             id,

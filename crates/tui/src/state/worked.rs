@@ -4,6 +4,7 @@
 
 use super::compared::{Compared, Kept};
 use super::foreseen::{self, Foreseen};
+use super::on_site;
 use super::{Curve, Screen, State};
 use crate::effect::Effect;
 use ecow::EcoString;
@@ -53,6 +54,7 @@ pub(crate) struct Yard {
     pub(crate) card_row: usize,
     pub(crate) options_row: usize,
     pub(crate) chances_row: usize,
+    pub(crate) days: on_site::Page,
     /// The first line shown of what is said beside the list.
     pub(crate) said_top: usize,
     pub(crate) worked: Worked,
@@ -162,6 +164,7 @@ impl State {
             Screen::Order => self.ask_for_plan(),
             Screen::Options => self.ask_to_compare(),
             Screen::Chances => self.ask_to_foresee(),
+            Screen::Days => self.ask_for_days(),
             Screen::Coats => {
                 self.rework_curve();
                 None

@@ -350,7 +350,7 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
         Subject::Uncertain(at) => copy_next(&mut project.uncertain, at).map(Subject::Uncertain),
         Subject::Done(at) => copy_next(&mut project.done, at).map(Subject::Done),
         Subject::Delivered(at) => copy_next(&mut project.delivered, at).map(Subject::Delivered),
-        Subject::Project | Subject::Mixer | Subject::Buying => {
+        Subject::Project | Subject::Mixer | Subject::Buying | Subject::Work => {
             Err("there can be only one of it".into())
         }
     })
@@ -468,6 +468,17 @@ fn take<T>(list: &mut Vec<T>, at: usize) -> Result<(), EcoString> {
     }
 }
 
+/// Lets go what one person does of a coat in an hour, when there is no coat of that name any more.
+fn forget_rate(project: &mut Project, name: &Name) {
+    let mut coats = project.build_ups.values().flatten();
+    if coats.any(|coat| coat.coat == *name) {
+        return;
+    }
+    if let Some(work) = &mut project.work {
+        work.rates.shift_remove(name);
+    }
+}
+
 fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> {
     let users = users(project, subject);
     if !users.is_empty() {
@@ -493,10 +504,17 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
             let wall = project.walls.get_mut(wall).map(Arc::make_mut).ok_or(GONE)?;
             take(&mut wall.pockets, pocket)
         }
-        Subject::BuildUp(at) => gone(project.build_ups.shift_remove_index(at).is_some()),
+        Subject::BuildUp(at) => {
+            let (_, coats) = project.build_ups.shift_remove_index(at).ok_or(GONE)?;
+            coats.iter().for_each(|of| forget_rate(project, &of.coat));
+            Ok(())
+        }
         Subject::Coat { build_up, coat } => {
             let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
-            take(coats, coat)
+            let name = coats.get(coat).ok_or(GONE)?.coat.clone();
+            take(coats, coat)?;
+            forget_rate(project, &name);
+            Ok(())
         }
         Subject::Background(at) => gone(project.backgrounds.shift_remove_index(at).is_some()),
         Subject::Mix(at) => gone(project.mixes.shift_remove_index(at).is_some()),
@@ -529,6 +547,10 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
         }
         Subject::Mixer => {
             project.mixer = None;
+            Ok(())
+        }
+        Subject::Work => {
+            project.work = None;
             Ok(())
         }
         Subject::Project => Err("the project itself stays".into()),
@@ -661,7 +683,7 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             Subject::Uncertain(at) => swap!(project.uncertain, at, Subject::Uncertain),
             Subject::Done(at) => swap!(project.done, at, Subject::Done),
             Subject::Delivered(at) => swap!(project.delivered, at, Subject::Delivered),
-            Subject::Project | Subject::Mixer | Subject::Buying => {
+            Subject::Project | Subject::Mixer | Subject::Buying | Subject::Work => {
                 Err("there is only one of it".into())
             }
         }

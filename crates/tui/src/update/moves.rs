@@ -84,6 +84,7 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
         Screen::Card => state.yard.card_row = row,
         Screen::Options => state.yard.options_row = row,
         Screen::Chances => state.yard.chances_row = row,
+        Screen::Days => state.yard.days.row = row,
         Screen::Plan => {
             if let Some(wall) = state.walls.shown.get(row) {
                 state.walls.wall = *wall;
@@ -97,7 +98,16 @@ pub(super) fn choose_row(state: &mut State, row: usize) {
 
 /// Goes on or back in what is said beside the list, by half of what is seen.
 pub(super) fn words(state: &mut State, down: bool) {
-    let (lines, high) = crate::view::said_size(state);
+    let Some((lines, high)) = crate::view::said_size(state) else {
+        let title = state
+            .subject()
+            .map(|subject| form::title(state.project(), subject));
+        let lines = crate::view::said_plainly(state);
+        state
+            .popups
+            .push(Popup::text(title.unwrap_or_default(), lines));
+        return;
+    };
     let last = lines.saturating_sub(high);
     let step = (high / 2).max(1);
     state.yard.said_top = if down {
@@ -110,6 +120,8 @@ pub(super) fn words(state: &mut State, down: bool) {
 /// Goes to another page.
 pub(super) fn screen(state: &mut State, screen: Screen) {
     state.screen = screen;
+    // The file of weather may be another one since.
+    state.yard.days.again = screen == Screen::Days;
     state.typing = None;
     state.focus = Focus::List;
     state.yard.said_top = 0;
@@ -131,7 +143,11 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
     state.typing = None;
     let before = (state.subject(), state.field);
     // What stands in the list of the page is chosen there.
-    let here = at(state.page_rows(), subject);
+    let here = if before.0 == Some(subject) {
+        Some(state.list_row()).filter(|_| !state.page_rows().is_empty())
+    } else {
+        at(state.page_rows(), subject)
+    };
     match subject {
         _ if here.is_some() => set_page_row(state, here.unwrap_or(0)),
         Subject::Wall(wall) => choose_wall(state, wall, Part::Wall),
@@ -159,8 +175,10 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
         | Subject::Alteration { .. }
         | Subject::Uncertain(_)
         | Subject::Done(_)
-        | Subject::Delivered(_) => {
+        | Subject::Delivered(_)
+        | Subject::Work => {
             state.screen = match subject {
+                Subject::Work => Screen::Days,
                 Subject::Blend(_) => Screen::Soils,
                 Subject::Alternative(_) | Subject::Alteration { .. } => Screen::Options,
                 Subject::Uncertain(_) | Subject::Done(_) | Subject::Delivered(_) => Screen::Chances,
@@ -185,6 +203,7 @@ fn set_page_row(state: &mut State, row: usize) {
         Screen::Order => state.yard.order_row = row,
         Screen::Options => state.yard.options_row = row,
         Screen::Chances => state.yard.chances_row = row,
+        Screen::Days => state.yard.days.row = row,
         _ => state.yard.card_row = row,
     }
 }

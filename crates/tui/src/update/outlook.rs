@@ -15,7 +15,7 @@ use hodful_takeoff::project::{
 };
 use std::sync::Arc;
 
-/// The project with the options, uncertain inputs, records and texts of another.
+/// The project with the options, uncertain inputs, records, work on site and texts of another.
 fn with_outlook_of(base: &Project, of: &Project) -> Project {
     Project {
         name: of.name.clone(),
@@ -24,6 +24,7 @@ fn with_outlook_of(base: &Project, of: &Project) -> Project {
         uncertain: of.uncertain.clone(),
         done: of.done.clone(),
         delivered: of.delivered.clone(),
+        work: of.work.clone(),
         note: of.note.clone(),
         ..base.clone()
     }

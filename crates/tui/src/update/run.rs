@@ -76,6 +76,7 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Card => moves::screen(state, Screen::Card),
         Id::Options => moves::screen(state, Screen::Options),
         Id::Chances => moves::screen(state, Screen::Chances),
+        Id::Days => moves::screen(state, Screen::Days),
         Id::NextProblem => next_problem(state),
         Id::NextPart | Id::PreviousPart => moves::next_part(state),
         Id::Enter => entry_line::open(state),

@@ -72,7 +72,8 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
         | Subject::Alteration { .. }
         | Subject::Uncertain(_)
         | Subject::Done(_)
-        | Subject::Delivered(_) => None,
+        | Subject::Delivered(_)
+        | Subject::Work => None,
     }
 }
 

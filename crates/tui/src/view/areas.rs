@@ -1,7 +1,7 @@
 //! Where everything stands, as a function of the state and the size: for drawing and for the mouse.
 
 use crate::State;
-use crate::state::{Focus, Screen};
+use crate::state::{DayRow, Focus, Screen};
 use crate::text::width;
 use hodful_takeoff::form::Subject;
 use ratatui::layout::Rect;
@@ -67,6 +67,9 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
     let line = |x: u16| of(x, 1);
     let middle;
     let fields = state.focus() == Focus::Fields;
+    if state.screen() == Screen::Days && !fields {
+        return calendar(state, main, areas);
+    }
     // What is bought and the card want the room: their fields come when they are gone to.
     let alone = matches!(
         state.screen(),
@@ -110,11 +113,59 @@ fn parts(state: &State, main: Rect, areas: &mut Areas) {
             areas.facts = Some(Rect::new(middle.x, middle.y + picture, middle.width, facts));
         }
         Screen::Soils => soils(state, middle, areas),
+        Screen::Days => days(state, middle, areas),
         Screen::Stores | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
             areas.facts = Some(middle);
         }
         Screen::Plan | Screen::Problems => {}
     }
+}
+
+/// Rows from which a list and words stand one above the other in a narrow window.
+const BOTH: u16 = 14;
+
+/// The calendar, with bars and words beside it, or words under it, or alone.
+fn calendar(state: &State, main: Rect, areas: &mut Areas) {
+    let Rect {
+        x,
+        y,
+        width,
+        height,
+    } = main;
+    if width >= THREE {
+        let list = if width >= 100 {
+            width * 13 / 25
+        } else {
+            width / 2
+        };
+        areas.list = Some(Rect::new(x, y, list, height));
+        areas.lines.push(Rect::new(x + list, y, 1, height));
+        let middle = Rect::new(x + list + 1, y, width - list - 1, height);
+        days(state, middle, areas);
+    } else if height >= BOTH {
+        let list = height / 2;
+        areas.list = Some(Rect::new(x, y, width, list));
+        areas.facts = Some(Rect::new(x, y + list, width, height - list));
+    } else {
+        areas.list = Some(main);
+    }
+}
+
+/// Bars over words; words alone where there is little room and one task is chosen.
+fn days(state: &State, middle: Rect, areas: &mut Areas) {
+    let (x, y, wide, high) = (middle.x, middle.y, middle.width, middle.height);
+    let rows = super::bars::rows(state);
+    let bars = match state.day_row() {
+        _ if high >= 24 => rows.min(high / 2),
+        DayRow::Work | DayRow::Day(_) => rows.min(high * 3 / 5),
+        DayRow::Task(..) | DayRow::Unplanned(_) => 0,
+    };
+    if bars < super::bars::LEAST {
+        areas.facts = Some(middle);
+        return;
+    }
+    areas.picture = Some(Rect::new(x, y, wide, bars));
+    areas.facts = Some(Rect::new(x, y + bars, wide, high - bars));
 }
 
 /// Least rows of the triangle of textures and of a grading: in fewer nothing can be told from them.

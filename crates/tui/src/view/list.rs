@@ -1,6 +1,7 @@
 //! The list at the left: walls with their openings, build-ups with their coats, the stores, or what is
 //! wrong. Only the rows that are seen are made.
 
+mod days;
 mod yard;
 
 use super::{Pen, over};
@@ -48,9 +49,10 @@ struct Row {
 
 /// Paints the list.
 pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
-    if state.screen() == Screen::Problems {
-        problems(state, pen, area, buffer);
-        return;
+    match state.screen() {
+        Screen::Problems => return problems(state, pen, area, buffer),
+        Screen::Days => return days::paint(state, pen, area, buffer),
+        _ => {}
     }
     let heading = heading(state);
     pen.put(
@@ -84,7 +86,7 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
             Screen::Soils | Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
                 own.get(at).and_then(|subject| yard::row(state, *subject))
             }
-            Screen::Plan | Screen::Problems => None,
+            Screen::Plan | Screen::Problems | Screen::Days => None,
         };
         if let Some(row) = row {
             paint_row(
@@ -203,6 +205,7 @@ fn heading(state: &State) -> EcoString {
         Screen::Card => "Mixes".into(),
         Screen::Options => "Options".into(),
         Screen::Chances => "Unsure, done, delivered".into(),
+        Screen::Days => "Days".into(),
     }
 }
 

@@ -46,7 +46,7 @@ pub(crate) fn picture(state: &State) -> (Drawing, Option<Subject>) {
             };
             (drawing.cloned().unwrap_or_default(), subject)
         }
-        Screen::Order | Screen::Card | Screen::Options | Screen::Chances => {
+        Screen::Order | Screen::Card | Screen::Options | Screen::Chances | Screen::Days => {
             (Drawing::default(), None)
         }
         Screen::Walls | Screen::Stores | Screen::Problems => {

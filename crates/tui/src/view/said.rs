@@ -1,4 +1,4 @@
-//! What is said beside the lists of soils, of the order and of the card: lines of words and figures that
+//! What is said beside the lists of soils, of the order, of the card, of the days: lines of words and figures that
 //! can be gone through when there are more than fit. Not here: what is said of each (see below it), and the
 //! figures of coats and stores (see `facts`).
 
@@ -6,6 +6,7 @@ mod blend;
 mod card;
 mod chances;
 mod columns;
+mod days;
 mod options;
 mod order;
 mod soil;
@@ -81,6 +82,7 @@ fn said(state: &State) -> Vec<Said> {
         (Screen::Order, subject) => order::said(state, subject),
         (Screen::Options, subject) => options::said(state, subject),
         (Screen::Chances, _) => chances::said(state),
+        (Screen::Days, _) => days::said(state),
         (Screen::Card, Some(Subject::Mix(at))) => card::said(state, at),
         (Screen::Card, _) => vec![Said::words(
             "No mix yet. Make one of a blend on the soils page.",
@@ -89,16 +91,35 @@ fn said(state: &State) -> Vec<Said> {
     }
 }
 
-/// How many lines are said, and how many are seen at a time.
-pub(crate) fn said_size(state: &State) -> (usize, usize) {
+/// How many lines are said, and how many are seen at a time; nothing where they have no room.
+pub(crate) fn said_size(state: &State) -> Option<(usize, usize)> {
     let (columns, rows) = state.size();
     let areas = areas(state, Rect::new(0, 0, columns, rows));
-    let Some(area) = areas.facts else {
-        return (0, 0);
-    };
+    let area = areas.facts?;
     let pen = Pen::new(state);
     let lines = page(state, &pen, area).len();
-    (lines, seen(lines, area.height))
+    Some((lines, seen(lines, area.height)))
+}
+
+/// What is said, a paragraph each, for a box.
+pub(crate) fn said_plainly(state: &State) -> Vec<EcoString> {
+    let each = said(state).into_iter().filter_map(|one| {
+        Some(match one {
+            Said::Head(words) | Said::Words(words) | Said::Bad(words) => words,
+            Said::Under(words) => eco_format!("  {words}"),
+            Said::Pair(name, figure) => eco_format!("{name}: {figure}"),
+            Said::Ends(left, right) => eco_format!("{left} {right}"),
+            Said::Count { digits, of, more } => eco_format!("{digits} {of}, {more}"),
+            Said::Columns { head, rows, .. } => {
+                let rows = rows.iter().map(|row| row.join("  "));
+                let all: Vec<String> = std::iter::once(head.join("  ")).chain(rows).collect();
+                all.join("\n").into()
+            }
+            Said::Rest => return None,
+            Said::Gap => EcoString::new(),
+        })
+    });
+    each.collect()
 }
 
 /// How many of some lines are seen in so many rows: the last row says that there are more.

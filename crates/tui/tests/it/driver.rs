@@ -5,8 +5,10 @@ use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
-use hodful_tui::state::{compare, foresee, look_for_blend};
-use hodful_tui::{Effect, Message, Opened, SaveFault, Start, State, update};
+use hodful_tui::state::{compare, foresee, look_for_blend, plan_days};
+use hodful_tui::{
+    Effect, Message, Opened, SaveFault, Start, State, WeatherRead, WeatherReader, update,
+};
 use ratatui::buffer::Buffer;
 use ratatui::crossterm::event::{KeyCode, KeyEvent, KeyModifiers};
 use ratatui::layout::Rect;
@@ -14,6 +16,9 @@ use ratatui::widgets::Widget;
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 use std::sync::Arc;
+
+/// The weather of the demo projects: a year of our own.
+pub(crate) const HOLLOWMERE: &str = include_str!("../../../../demo-projects/hollowmere.epw");
 
 /// A front end that is played.
 pub(crate) struct Driver {
@@ -32,6 +37,10 @@ pub(crate) struct Driver {
     pub(crate) compare: Option<(u64, Arc<Project>)>,
     /// What is foreseen likewise.
     pub(crate) foresee: Option<(u64, Arc<Project>)>,
+    /// The days likewise, with the file beside which the weather lies.
+    pub(crate) days: Option<(u64, Arc<Project>, Option<PathBuf>)>,
+    /// The files of weather, by name.
+    pub(crate) weather: BTreeMap<String, Arc<str>>,
     /// A blend likewise.
     pub(crate) blend: Option<(u64, Arc<Project>, usize)>,
 }
@@ -77,6 +86,8 @@ impl Driver {
             supply: None,
             foresee: None,
             compare: None,
+            days: None,
+            weather: [("hollowmere.epw".to_owned(), HOLLOWMERE.into())].into(),
             blend: None,
         };
         driver.send(Message::Resized(120, 40));
@@ -126,6 +137,12 @@ impl Driver {
                     self.send(Message::Looked { id, problems });
                 }
                 Effect::Foresee { id, project } => self.foresee = Some((id, project)),
+                Effect::Days { id, project, path } => {
+                    // A save answers at once, and what follows from that comes before what was asked first.
+                    if self.days.as_ref().is_none_or(|(own, ..)| *own < id) {
+                        self.days = Some((id, project, path));
+                    }
+                }
                 Effect::Supply { id, project } => self.supply = Some((id, project)),
                 Effect::Compare { id, project } => self.compare = Some((id, project)),
                 Effect::Blend { id, project, blend } => self.blend = Some((id, project, blend)),
@@ -208,6 +225,23 @@ impl Driver {
         if let Some((id, project)) = self.foresee.take() {
             let foreseen = Box::new(foresee(&project, &hodful_project_file::rules()));
             self.send(Message::Foreseen { id, foreseen });
+        }
+        if let Some((id, project, path)) = self.days.take() {
+            let files = self.weather.clone();
+            let reader: WeatherReader = Box::new(move |_, name| {
+                let text = files.get(name);
+                let text =
+                    text.ok_or_else(|| format!("There is no '{name}' beside the project."))?;
+                let read = hodful_exchange::weather::read(text.as_bytes(), &format!("'{name}'"));
+                let read = read.map_err(|faults| faults.to_string())?;
+                Ok(WeatherRead {
+                    weather: read.weather,
+                    notes: read.notes.iter().map(ToString::to_string).collect(),
+                })
+            });
+            let rules = hodful_project_file::rules();
+            let on_site = Box::new(plan_days(&project, &rules, path.as_deref(), &reader));
+            self.send(Message::OnSite { id, on_site });
         }
         if let Some((id, project)) = self.supply.take() {
             let bench = Bench::new(project, Arc::new(hodful_project_file::rules()));

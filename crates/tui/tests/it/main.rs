@@ -7,6 +7,7 @@
     reason = "a test that cannot go on fails"
 )]
 
+mod days;
 mod driver;
 mod figures;
 mod keys;

@@ -1,14 +1,16 @@
 //! Every page and every box on a demo project, at four sizes, as text; the look of some in colour and
 //! without. `UPDATE=1` writes the files anew; read the difference before keeping it.
 
-use crate::driver::{Driver, demo, start, text_of};
+use crate::driver::{Driver, HOLLOWMERE, demo, start, text_of};
 use hodful_quantities::Typed;
 use hodful_takeoff::Project;
+use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::project::ShareBetween;
 use hodful_tui::{Opened, Recovered, Start};
 use ratatui::buffer::Buffer;
 use std::fmt::Write;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Sizes of the screens.
 const SIZES: [(u16, u16); 4] = [(120, 40), (80, 24), (60, 16), (40, 12)];
@@ -61,6 +63,29 @@ const SCREENS: &[(&str, &str)] = &[
     ("options-fields", "9 down down tab"),
     ("chances", "0"),
     ("records", "0"),
+    ("days", "shift-d"),
+    ("days-day", "shift-d down down down down"),
+    (
+        "days-task",
+        "shift-d down down down down down down down down down down down",
+    ),
+    ("days-frost", "shift-d"),
+    (
+        "days-frost-night",
+        "shift-d down down down down down down down",
+    ),
+    (
+        "days-frost-task",
+        "shift-d down down down down down down down down down",
+    ),
+    ("days-box", "shift-d down down ."),
+    ("days-fields", "shift-d down down tab"),
+    ("days-work", "shift-d tab"),
+    ("days-unbegun", "shift-d"),
+    ("days-refused", "shift-d"),
+    ("days-no-weather", "shift-d"),
+    ("days-bad-weather", "shift-d"),
+    ("days-waits", "shift-d"),
     ("panel", "4 down down down down"),
 ];
 
@@ -82,6 +107,22 @@ fn demo_of(screen: &str) -> Project {
         // The jar alone is left of its tests.
         "soils-jar" => project.materials[1].soil.as_mut().unwrap().sieve.clear(),
         "soils-untested" => project.materials[0].soil = None,
+        "days-unbegun" => project.work = None,
+        "days-frost" | "days-frost-night" | "days-frost-task" => {
+            let work = project.work.as_mut().unwrap();
+            work.begins = Some(Typed::read("2026-03-12").unwrap());
+            // Outside alone: a wall in a room knows no frost.
+            for wall in 0..project.walls.len() {
+                let wall = Subject::Wall(wall);
+                form::set(&mut project, wall, "inside", "bare").unwrap();
+            }
+            for wall in &mut project.walls {
+                Arc::make_mut(wall).pockets.clear();
+            }
+        }
+        "days-refused" => project.work.as_mut().unwrap().from = Some("8:10".into()),
+        "days-no-weather" => project.work.as_mut().unwrap().weather = None,
+        "days-bad-weather" => project.work.as_mut().unwrap().weather = Some("broken.epw".into()),
         // Less clay than there is in any of what it may be made of.
         "blend-impossible" => {
             let asked = &mut project.blends.values_mut().last().unwrap().clay;
@@ -100,11 +141,19 @@ fn led(name: &str, script: &str, size: (u16, u16), looks: fn(&mut Start)) -> Dri
     let mut start = start(demo_of(name));
     looks(&mut start);
     let mut driver = Driver::new(start);
+    let broken = HOLLOWMERE.replacen(",2.3,1.6,", ",warm,1.6,", 1);
+    driver.weather.insert("broken.epw".into(), broken.into());
     driver.screen(size.0, size.1);
-    driver.play(script);
+    // The list of days is there once they are planned.
+    let (page, rest) = script.split_once(' ').unwrap_or((script, ""));
+    driver.play(page);
+    if name.starts_with("days") && !name.ends_with("waits") {
+        driver.answer();
+    }
+    driver.play(rest);
     if name.ends_with("waits") {
         // What was asked for is not answered.
-        (driver.supply, driver.blend) = (None, None);
+        (driver.supply, driver.blend, driver.days) = (None, None, None);
     }
     driver
 }

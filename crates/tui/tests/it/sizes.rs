@@ -32,6 +32,12 @@ fn every_state_draws_at_every_size() {
         "7",
         "7 end tab",
         "8",
+        "shift-d",
+        "shift-d down",
+        "shift-d down down",
+        "shift-d end .",
+        "shift-d tab",
+        "shift-d down down tab \"3\"",
     ];
     for script in scripts {
         let yard = script.starts_with(['6', '7', '8']);
@@ -53,7 +59,7 @@ fn every_state_draws_at_every_size() {
 #[test]
 fn a_very_large_terminal_is_drawn_too() {
     let mut driver = Driver::demo("thistlebank-workshop");
-    for script in ["", "3", "4", "5", "2", "6", "7", "8"] {
+    for script in ["", "3", "4", "5", "2", "6", "7", "8", "shift-d"] {
         driver.play(script).cells(500, 200);
     }
 }

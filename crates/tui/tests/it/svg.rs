@@ -14,7 +14,7 @@ const PAPER: &str = "#fbf7ef";
 const INK: &str = "#2b2420";
 
 /// Each picture: its file, its size, the demo, the keys that lead to it.
-const PICTURES: [(&str, (u16, u16), &str, &str); 12] = [
+const PICTURES: [(&str, (u16, u16), &str, &str); 13] = [
     ("walls", (132, 32), "thistlebank-workshop", "down"),
     (
         "entry",
@@ -42,6 +42,12 @@ const PICTURES: [(&str, (u16, u16), &str, &str); 12] = [
         "3 down k k + + + +",
     ),
     ("chances", (132, 44), "thistlebank-workshop", "0"),
+    (
+        "days",
+        (132, 44),
+        "thistlebank-workshop",
+        "shift-d down down down down down down",
+    ),
 ];
 
 #[test]

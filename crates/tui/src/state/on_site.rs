@@ -1,0 +1,256 @@
+//! The days on site, planned once for a state of the project, off the key path, and what stands in their list. Not
+//! here: how it looks, and the plan itself (see `hodful_takeoff::days`).
+
+use super::State;
+use crate::effect::{Effect, WeatherReader};
+use ecow::EcoString;
+use hodful_takeoff::air::Verdict;
+use hodful_takeoff::days::{DayTask, Days, NightAhead, Stretch};
+use hodful_takeoff::form::Subject;
+use hodful_takeoff::project::{Project, Side};
+use hodful_takeoff::{Assessed, RuleBook};
+use jiff::civil::Date;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// What came of planning the days.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OnSite {
+    /// The days, or what keeps them from being planned, in words.
+    pub days: Result<Days, EcoString>,
+    /// What should be known of the weather that was read, in words.
+    pub notes: Vec<EcoString>,
+    /// Why the weather that the project names is not there, in words.
+    pub fault: Option<EcoString>,
+}
+
+/// Plans the days, in the weather of the file that the project names. It may take some tenths of a second, and reads
+/// that file.
+pub fn plan_days(
+    project: &Project,
+    rules: &RuleBook,
+    path: Option<&Path>,
+    weather: &WeatherReader,
+) -> OnSite {
+    let mut on_site = OnSite {
+        days: Err("something of the project is refused".into()),
+        notes: Vec::new(),
+        fault: None,
+    };
+    let named = project.work.as_ref().and_then(|work| work.weather.as_ref());
+    let read = named.and_then(|name| {
+        let read = match path {
+            Some(path) => weather(path, name),
+            None => Err(
+                "The weather lies beside the file of the project, which has none yet; save it first."
+                    .to_owned(),
+            ),
+        };
+        read.map_err(|words| on_site.fault = Some(words.into())).ok()
+    });
+    let Ok(of) = Assessed::new(project, rules) else {
+        return on_site;
+    };
+    on_site.days = of.days(read.as_ref().map(|read| &read.weather), None);
+    let notes = read.into_iter().flat_map(|read| read.notes);
+    on_site.notes = notes.map(EcoString::from).collect();
+    on_site
+}
+
+/// A row of the list of days.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum DayRow {
+    /// The work as a whole.
+    Work,
+    /// A day on which something is done, or that ends in a night of frost.
+    Day(Date),
+    /// What is done of a task, by its position, on a day.
+    Task(usize, Stretch),
+    /// A task that found no place.
+    Unplanned(usize),
+}
+
+impl DayRow {
+    /// The day that it is on.
+    pub fn date(self) -> Option<Date> {
+        match self {
+            Self::Day(date) => Some(date),
+            Self::Task(_, stretch) => Some(stretch.begin.date()),
+            Self::Work | Self::Unplanned(_) => None,
+        }
+    }
+
+    /// The task that it is about.
+    pub fn task(self) -> Option<usize> {
+        match self {
+            Self::Task(task, _) | Self::Unplanned(task) => Some(task),
+            Self::Work | Self::Day(_) => None,
+        }
+    }
+}
+
+/// Where one stands on the page of the days.
+#[derive(Debug, Default)]
+pub(crate) struct Page {
+    /// The chosen row.
+    pub(crate) row: usize,
+    /// Whether to plan anew though the project is the same: the file of weather may be another one.
+    pub(crate) again: bool,
+    kept: Option<Kept>,
+    /// The request that is not answered yet.
+    asked: Option<Asked>,
+}
+
+/// What is asked for: its number, the project, its file.
+type Asked = (u64, Arc<Project>, Option<PathBuf>);
+
+/// What came, with the project and the file that it is of, and the rows that follow.
+#[derive(Debug)]
+struct Kept {
+    project: Arc<Project>,
+    path: Option<PathBuf>,
+    on_site: OnSite,
+    rows: Vec<DayRow>,
+}
+
+/// The list when there is no plan.
+const WORK_ALONE: &[DayRow] = &[DayRow::Work];
+
+/// Whether a night is likely to freeze a coat that is likely wet.
+pub(crate) fn freezes(night: &NightAhead) -> bool {
+    night.likely_wet && night.night.verdict() == Verdict::Freezes
+}
+
+/// The rows of some days: the work, then day by day what is done, then what found no place.
+fn rows(days: &Days) -> Vec<DayRow> {
+    let mut all: Vec<(Date, usize, Stretch)> = Vec::new();
+    for task in 0..days.tasks.len() {
+        let stretches = days.stretches(task).into_iter();
+        all.extend(stretches.map(|stretch| (stretch.begin.date(), task, stretch)));
+    }
+    all.sort_by_key(|(date, task, stretch)| (*date, stretch.begin, *task));
+    let nights = days.tasks.iter().flat_map(|task| &task.nights);
+    let nights = nights.filter(|night| freezes(night));
+    let mut dates: Vec<Date> = nights.map(|night| night.night.evening).collect();
+    dates.extend(all.iter().map(|(date, ..)| *date));
+    dates.sort_unstable();
+    dates.dedup();
+    let mut rows = vec![DayRow::Work];
+    let mut all = all.into_iter().peekable();
+    for date in dates {
+        rows.push(DayRow::Day(date));
+        while let Some((_, task, stretch)) = all.next_if(|(own, ..)| *own == date) {
+            rows.push(DayRow::Task(task, stretch));
+        }
+    }
+    rows.extend(
+        days.plan
+            .unplanned
+            .iter()
+            .map(|of| DayRow::Unplanned(of.task)),
+    );
+    rows
+}
+
+/// What a row is about, whatever its place in the list: to find it again in another plan.
+type Name<'d> = (Option<Date>, Option<(&'d str, Side, &'d str)>);
+
+fn name(days: &Days, row: DayRow) -> Name<'_> {
+    let task = row.task().and_then(|task| days.tasks.get(task));
+    let named = task.map(|of: &DayTask| (of.wall.as_str(), of.side, of.coat.as_str()));
+    // A task is itself on whatever day it is done.
+    (row.date().filter(|_| named.is_none()), named)
+}
+
+impl State {
+    /// What came of planning the days; of an earlier state of the project while they are being planned anew.
+    pub fn on_site(&self) -> Option<&OnSite> {
+        self.yard.days.kept.as_ref().map(|kept| &kept.on_site)
+    }
+
+    /// The days, when they could be planned.
+    pub fn days(&self) -> Option<&Days> {
+        self.on_site()?.days.as_ref().ok()
+    }
+
+    /// Whether the days are those of the project as it is now.
+    pub fn is_on_site(&self) -> bool {
+        let kept = self.yard.days.kept.as_ref();
+        kept.is_some_and(|of| Arc::ptr_eq(&of.project, self.project()) && of.path == self.path)
+    }
+
+    /// The rows of the list of days.
+    pub fn day_rows(&self) -> &[DayRow] {
+        let kept = self.yard.days.kept.as_ref();
+        kept.map_or(WORK_ALONE, |kept| &kept.rows)
+    }
+
+    /// The chosen row of the list of days.
+    pub fn day_row(&self) -> DayRow {
+        let row = self.day_rows().get(self.yard.days.row);
+        row.copied().unwrap_or(DayRow::Work)
+    }
+
+    /// What the fields of a row are of: the coat of a task, else the work.
+    pub(crate) fn day_subject(&self, row: DayRow) -> Subject {
+        let coat = || {
+            let of = self.days()?.tasks.get(row.task()?)?;
+            let (build_up, _, coats) = self.project().build_ups.get_full(&of.build_up)?;
+            let coat = coats.iter().position(|coat| coat.coat == of.coat)?;
+            Some(Subject::Coat { build_up, coat })
+        };
+        coat().unwrap_or(Subject::Work)
+    }
+
+    /// Asks for the days, unless they are there or were asked for.
+    pub(crate) fn ask_for_days(&mut self) -> Option<Effect> {
+        let (project, path) = (Arc::clone(self.project()), self.path.clone());
+        let asked = self.yard.days.asked.as_ref();
+        let is_asked =
+            asked.is_some_and(|(_, of, beside)| Arc::ptr_eq(of, &project) && *beside == path);
+        let again = std::mem::take(&mut self.yard.days.again);
+        if !again && (self.is_on_site() || is_asked) {
+            return None;
+        }
+        let id = self.request();
+        self.yard.days.asked = Some((id, Arc::clone(&project), path.clone()));
+        Some(Effect::Days { id, project, path })
+    }
+
+    /// The days came back. The same task or day stays chosen, as far as it is there.
+    pub(crate) fn came_on_site(&mut self, id: u64, on_site: OnSite) {
+        let asked = self.yard.days.asked.take_if(|(asked, ..)| *asked == id);
+        let Some((_, project, path)) = asked else {
+            return;
+        };
+        let rows = match &on_site.days {
+            Ok(days) => rows(days),
+            Err(_) => WORK_ALONE.to_vec(),
+        };
+        let was = self.day_row();
+        let found = match (self.days(), &on_site.days) {
+            (Some(old), Ok(new)) => {
+                let is_same = |row: &DayRow| name(new, *row) == name(old, was);
+                // Of the days of one task the one as far on as before.
+                let nth = self.day_rows().iter().take(self.yard.days.row);
+                let nth = nth.filter(|row| name(old, **row) == name(old, was)).count();
+                let mut same = (0..rows.len()).filter(|at| rows.get(*at).is_some_and(is_same));
+                let first = same.next();
+                match nth.checked_sub(1) {
+                    Some(more) => same.nth(more).or(first),
+                    None => first,
+                }
+            }
+            _ => None,
+        };
+        self.yard.days.row = found
+            .unwrap_or(self.yard.days.row)
+            .min(rows.len().saturating_sub(1));
+        self.yard.days.kept = Some(Kept {
+            project,
+            path,
+            on_site,
+            rows,
+        });
+    }
+}

@@ -1,0 +1,187 @@
+//! The days as a calendar: under each day what is done on it, with hours, hands, surface and batches in columns, as
+//! many as there is room for. Not here: the days, and what is said of each (see `said`).
+
+use super::{rows_area, top};
+use crate::State;
+use crate::command::Id;
+use crate::state::{DayRow, Focus, freezes};
+use crate::text::width;
+use crate::view::{Pen, over};
+use ecow::{EcoString, eco_format};
+use hodful_quantities::print;
+use hodful_quantities::units::{Area, square_meter};
+use hodful_takeoff::days::{Days, Stretch, said};
+use jiff::civil::Date;
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Modifier;
+
+/// Columns before a name: the mark of the chosen row and the indent of a task.
+const BEFORE: u16 = 3;
+
+/// Columns that a name has at least beside the other columns.
+const LEAST_NAME: u16 = 14;
+
+/// A column: its heading and how wide it is with the gap before it.
+type Column = (&'static str, u16);
+
+/// Hours, hands, surface, batches, in the order in which they come where there is little room.
+const COLUMNS: [Column; 4] = [("hours", 13), ("hands", 7), ("surface", 12), ("batches", 9)];
+
+/// How many of the columns there is room for.
+fn shown(wide: u16) -> usize {
+    let mut taken = BEFORE + LEAST_NAME + 1;
+    COLUMNS
+        .iter()
+        .take_while(|(_, own)| {
+            taken += own;
+            taken <= wide
+        })
+        .count()
+}
+
+/// Paints the calendar.
+pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
+    let shown = shown(area.width);
+    let heading = pen.theme.heading.add_modifier(Modifier::UNDERLINED);
+    pen.put(buffer, area.x, area.y, area.width, &title(state), heading);
+    let heads = COLUMNS.map(|(head, _)| EcoString::from(head));
+    columns(pen, area, area.y, &heads, shown, pen.theme.heading, buffer);
+    let rows = rows_area(area);
+    let all = state.day_rows();
+    let chosen = state.list_row();
+    let first = top(chosen, all.len(), usize::from(rows.height));
+    for (y, (at, row)) in (rows.y..rows.bottom()).zip(all.iter().enumerate().skip(first)) {
+        let line = Rect::new(rows.x, y, rows.width, 1);
+        one(state, pen, line, *row, shown, buffer);
+        if at == chosen {
+            pen.put(buffer, line.x, y, 1, ">", pen.theme.heading);
+            let style = if state.focus() == Focus::List {
+                pen.theme.selected
+            } else {
+                pen.theme.chosen
+            };
+            over(buffer, line, style);
+        }
+    }
+}
+
+/// The heading; where nothing stands beside the list, with the key that tells more.
+fn title(state: &State) -> EcoString {
+    let (columns, rows) = state.size();
+    let areas = crate::view::areas(state, Rect::new(0, 0, columns, rows));
+    if areas.facts.is_some() {
+        "Days".into()
+    } else {
+        eco_format!("Days ({}: more)", state.keymap().first(Id::WordsDown))
+    }
+}
+
+fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: &mut Buffer) {
+    let (x, y) = (area.x + 1, area.y);
+    let room = area.width.saturating_sub(1);
+    let days = state.days();
+    let task = |task: usize| days.and_then(|days| days.tasks.get(task));
+    match row {
+        DayRow::Work => {
+            let right = days
+                .and_then(|days| days.plan.end())
+                .map(|end| eco_format!("done {}", said::day(end.date())));
+            let right = right.unwrap_or_default();
+            let worst = state.located().worst(hodful_takeoff::form::Subject::Work);
+            let (sign, style) = pen.mark(worst);
+            pen.put(buffer, x, y, room, "the work", pen.theme.heading);
+            let own = Rect::new(area.x, y, area.width.saturating_sub(2), 1);
+            // Next to the name, or not at all.
+            if width(&right) + 12 <= usize::from(own.width) {
+                pen.put_right(buffer, own, y, &right, pen.theme.dim);
+            }
+            pen.put(buffer, area.right().saturating_sub(1), y, 1, sign, style);
+        }
+        DayRow::Day(date) => {
+            let name = said::day(date);
+            let taken = pen.put(buffer, x, y, room, &name, pen.theme.heading);
+            let words = days.map(|days| warned(days, date)).unwrap_or_default();
+            let own = Rect::new(x + taken + 1, y, room.saturating_sub(taken + 2), 1);
+            if width(&words) <= usize::from(own.width) {
+                pen.put_right(buffer, own, y, &words, pen.theme.doubtful);
+            }
+        }
+        DayRow::Task(at, stretch) => {
+            let Some(of) = task(at) else { return };
+            let figures = figures(state, days, &stretch);
+            let taken: u16 = COLUMNS.iter().take(shown).map(|(_, own)| own).sum();
+            let name = area.width.saturating_sub(BEFORE + taken);
+            pen.put(buffer, area.x + BEFORE, y, name, &of.said(), pen.theme.text);
+            columns(pen, area, y, &figures, shown, pen.theme.text, buffer);
+        }
+        DayRow::Unplanned(at) => {
+            let Some(of) = task(at) else { return };
+            let words = eco_format!("{}: no place", of.said());
+            let style = pen.theme.bad;
+            pen.put(
+                buffer,
+                area.x + BEFORE,
+                y,
+                room.saturating_sub(2),
+                &words,
+                style,
+            );
+        }
+    }
+}
+
+/// Texts in the columns that are shown, each at the right end of its own.
+fn columns(
+    pen: &Pen,
+    area: Rect,
+    y: u16,
+    texts: &[EcoString; 4],
+    shown: usize,
+    style: ratatui::style::Style,
+    buffer: &mut Buffer,
+) {
+    let mut right = area.right().saturating_sub(1);
+    let of = COLUMNS.iter().zip(texts).take(shown).rev();
+    for ((_, own), text) in of {
+        let column = Rect::new(right.saturating_sub(*own), y, *own, 1);
+        pen.put_right(buffer, column, y, text, style);
+        right = column.x;
+    }
+}
+
+/// Hours, hands, surface, batches of what is done on a day.
+fn figures(state: &State, days: Option<&Days>, of: &Stretch) -> [EcoString; 4] {
+    let units = state.units();
+    let batch = days.and_then(|days| days.site.mixing.as_ref());
+    let batches = batch.map(|batch| of.litres / batch.litres_per_batch);
+    [
+        eco_format!("{}–{}", said::clock(of.begin), said::clock(of.end)),
+        eco_format!("{}", of.hands),
+        eco_format!("{}", print::area(Area::new::<square_meter>(of.m2), units)),
+        batches.map_or_else(
+            || "–".into(),
+            |batches| print::fixed(batches, 1, units.grouping()).into(),
+        ),
+    ]
+}
+
+/// What speaks for care on a day: frost in its night, coats that dry too fast.
+fn warned(days: &Days, date: Date) -> EcoString {
+    let nights = || days.tasks.iter().flat_map(|task| &task.nights);
+    let mut on_it = nights().filter(|night| night.night.evening == date && night.likely_wet);
+    let freezes = on_it.clone().any(freezes);
+    let hasty = days.tasks.iter().flat_map(|task| &task.hasty);
+    let mut hasty = hasty.filter(|hasty| hasty.from.date() == date);
+    let frost = match (freezes, on_it.next()) {
+        (true, _) => "night may freeze",
+        (false, Some(_)) => "watch the night",
+        (false, None) => "",
+    };
+    match (frost, hasty.next()) {
+        ("", None) => EcoString::new(),
+        (frost, None) => frost.into(),
+        ("", Some(_)) => "dries fast".into(),
+        (frost, Some(_)) => eco_format!("dries fast, {frost}"),
+    }
+}

@@ -1,0 +1,396 @@
+//! What is said of the days: of the work as a whole, of a day, of a coat on a face. Not here: planning them, and the
+//! sentences that papers have too (see `hodful_takeoff::days::said`).
+
+use super::Said;
+use crate::State;
+use crate::command::Id;
+use crate::state::{DayRow, OnSite, freezes};
+use ecow::{EcoString, eco_format};
+use hodful_quantities::print;
+use hodful_quantities::units::{Area, length_of_mm, square_meter};
+use hodful_takeoff::air::Origin;
+use hodful_takeoff::days::{DayTask, Days, NightAhead, Until, said as words};
+use hodful_takeoff::workplan::Notice;
+use jiff::civil::{Date, DateTime};
+use std::collections::BTreeMap;
+use std::iter::zip;
+
+pub(super) fn said(state: &State) -> Vec<Said> {
+    let mut said = Vec::new();
+    let begins = state.project().work.as_ref();
+    let has_begin = begins.is_some_and(|work| work.begins.is_some());
+    let Some(on_site) = state.on_site() else {
+        said.push(Said::words("The days are being planned."));
+        return said;
+    };
+    if !state.is_on_site() {
+        said.push(Said::Bad(
+            "This is of before the last change; it is being worked out anew.".into(),
+        ));
+    }
+    if let Some(fault) = &on_site.fault {
+        match state.day_row() {
+            DayRow::Work => {
+                said.push(Said::Bad(fault.clone()));
+                said.push(Said::words(
+                    "Until it can be read, drying is told by rules of thumb, and nothing of frost.",
+                ));
+                said.push(Said::Gap);
+            }
+            _ => said.push(Said::words(
+                "The weather that is named cannot be read: see the first row.",
+            )),
+        }
+    }
+    match &on_site.days {
+        Err(_) if !has_begin => no_begin(state, &mut said),
+        Err(why) => not_planned(state, why, &mut said),
+        Ok(days) => match state.day_row() {
+            DayRow::Work => work(state, on_site, days, &mut said),
+            DayRow::Day(date) => day(state, days, date, &mut said),
+            DayRow::Task(at, _) | DayRow::Unplanned(at) => task(state, days, at, &mut said),
+        },
+    }
+    // Without a plan there is nothing else that would tell of it.
+    if on_site.days.is_err() {
+        weather(state, on_site, None, &mut said);
+    }
+    said
+}
+
+/// What to type where the first day is missing.
+fn no_begin(state: &State, said: &mut Vec<Said>) {
+    let key = |id| state.keymap().first(id);
+    said.push(Said::Head("The work has no first day yet".into()));
+    said.push(Said::Words(eco_format!(
+        "Press {} and type the day at 'begins', such as 2026-04-13. The plan follows from it. Hours, people and the minutes of a batch stand below it; what is not typed is taken as usual, and told.",
+        key(Id::NextPart)
+    )));
+    said.push(Said::Words(eco_format!(
+        "What one person places in an hour stands with each coat ({}, below its thickness), where a wall looks to with its outside face ({}).",
+        key(Id::Coats),
+        key(Id::Walls)
+    )));
+}
+
+fn not_planned(state: &State, why: &EcoString, said: &mut Vec<Said>) {
+    said.push(Said::Bad(eco_format!("The days cannot be planned: {why}.")));
+    let problems = state.doc().problems();
+    if problems
+        .iter()
+        .any(|of| of.severity == hodful_takeoff::Severity::Refused)
+    {
+        said.push(Said::Words(eco_format!(
+            "{} goes to what is refused.",
+            state.keymap().first(Id::NextProblem)
+        )));
+    }
+}
+
+/// The work as a whole.
+fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
+    let units = state.units();
+    said.extend(days.end().map(Said::Words));
+    said.extend(days.left_out().into_iter().map(Said::Bad));
+    said.extend(days.notices().into_iter().map(Said::Words));
+    let mut limits: BTreeMap<&str, usize> = BTreeMap::new();
+    for planned in days.plan.tasks.iter().flatten() {
+        *limits.entry(planned.limit.words()).or_default() += 1;
+    }
+    said.push(Said::Gap);
+    said.push(Said::Head("What holds the work up".into()));
+    let all = days.plan.tasks.len();
+    for (words, count) in limits {
+        said.push(Said::under(format_args!("{words}: {count} of {all} coats")));
+    }
+    said.push(Said::Gap);
+    said.push(Said::Head("Nights that may freeze a wet coat".into()));
+    nights(days, units, said);
+    said.push(Said::Gap);
+    said.push(Said::Head("Weather".into()));
+    weather(state, on_site, Some(days), said);
+    said.push(Said::Gap);
+    said.push(Said::Head("What holds the end".into()));
+    said.extend(days.held().into_iter().map(Said::Under));
+    said.push(Said::Gap);
+    said.push(Said::Head("What was taken for what is not said".into()));
+    let notes = days.notes.iter().cloned().chain(days.cares());
+    said.extend(notes.map(Said::Words));
+    let called = |key: &str| days.tasks.iter().any(|of| of.cautions.contains(&key));
+    cautions(state, called, said);
+}
+
+/// The nights in which a coat may freeze, with those that are likely wet then.
+fn nights(days: &Days, units: print::UnitSystem, said: &mut Vec<Said>) {
+    if days.weather.is_none() {
+        said.push(Said::words("Without weather nothing is told of frost."));
+        return;
+    }
+    let mut all: BTreeMap<Date, (&NightAhead, Vec<EcoString>)> = BTreeMap::new();
+    for of in &days.tasks {
+        for night in of.nights.iter().filter(|night| night.likely_wet) {
+            let (_, own) = all
+                .entry(night.night.evening)
+                .or_insert_with(|| (night, Vec::new()));
+            own.push(of.said());
+        }
+    }
+    if all.is_empty() {
+        said.push(Said::words("None while a coat outside is likely wet."));
+    }
+    for (evening, (night, coats)) in all {
+        said.push(Said::Words(eco_format!(
+            "{}, {}: {}",
+            words::day(evening),
+            night.verdict(),
+            night.said(units)
+        )));
+        said.push(Said::Under(coats.join("; ").into()));
+    }
+}
+
+/// Where the weather is from, or what to do where none is named.
+fn weather(state: &State, on_site: &OnSite, days: Option<&Days>, said: &mut Vec<Said>) {
+    let named = state.project().work.as_ref();
+    let named = named.and_then(|work| work.weather.as_ref());
+    match days.and_then(|days| days.weather.as_ref()) {
+        Some(told) => said.push(Said::words(format_args!("{told}."))),
+        None if named.is_none() => {
+            said.push(Said::Words(eco_format!(
+                "No weather is named. Put a file of weather beside the project, press {} on the first row of the list, and type its name at 'weather file': then drying is told by it, and which nights may freeze.",
+                state.keymap().first(Id::NextPart)
+            )));
+        }
+        None if on_site.fault.is_some() => said.push(Said::words("It cannot be read.")),
+        None => said.push(Said::words(
+            "It says nothing of these days; what was taken instead stands below.",
+        )),
+    }
+    said.extend(on_site.notes.iter().cloned().map(Said::Words));
+}
+
+/// A day: who is there, what is mixed, what its night brings.
+fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
+    said.push(Said::Head(words::day(date)));
+    let units = state.units();
+    let own = days.plan.days.iter().find(|day| day.date == date);
+    match own {
+        Some(own) => {
+            let hours = |hours: f64| print::fixed(hours, 1, units.grouping());
+            said.push(Said::pair(
+                "at work",
+                format_args!("{} hours of people", hours(own.worked)),
+            ));
+            if own.idle > 0.0 {
+                said.push(Said::pair(
+                    "free",
+                    format_args!("{} hours", hours(own.idle)),
+                ));
+            }
+            for mix in &own.mixes {
+                let Some(coat) = days.site.coats.get(mix.coat) else {
+                    continue;
+                };
+                let batches = match mix.batches {
+                    0 => EcoString::new(),
+                    1 => ", 1 batch".into(),
+                    many => eco_format!(", {many} batches"),
+                };
+                let mixed = hodful_quantities::units::Volume::new::<hodful_quantities::units::liter>(
+                    mix.litres,
+                );
+                said.push(Said::pair(
+                    &coat.name,
+                    format_args!("{} mixed{batches}", print::volume(mixed, units)),
+                ));
+            }
+        }
+        None => said.push(Said::words("Nobody works at the coats on this day.")),
+    }
+    let on_it = |night: &&NightAhead| night.night.evening == date;
+    let mut any = false;
+    for of in &days.tasks {
+        for night in of.nights.iter().filter(on_it) {
+            if !any {
+                said.push(Said::Gap);
+                said.push(Said::Head("Its night".into()));
+                said.push(Said::Words(eco_format!(
+                    "{}: {}",
+                    night.verdict(),
+                    night.said(units)
+                )));
+                any = true;
+            }
+            let wet = if night.likely_wet {
+                "likely still wet"
+            } else {
+                "wet if it dries slowly"
+            };
+            said.push(Said::Under(eco_format!("{}: {wet}", of.said())));
+        }
+    }
+    let fast = |of: &DayTask| -> Vec<Said> {
+        let own = of.hasty.iter().filter(|hasty| hasty.from.date() == date);
+        let each = own.map(|hasty| Said::Under(eco_format!("{}: {}", of.said(), hasty.said())));
+        each.collect()
+    };
+    let fast: Vec<Said> = days.tasks.iter().flat_map(fast).collect();
+    if !fast.is_empty() {
+        said.push(Said::Gap);
+        said.push(Said::Head("Dries too fast".into()));
+        said.extend(fast);
+    }
+    let tasks = own.map_or(&[][..], |day| &day.tasks);
+    let of = || tasks.iter().filter_map(|task| days.tasks.get(*task));
+    cautions(state, |key| of().any(|of| of.cautions.contains(&key)), said);
+}
+
+/// A coat on a face.
+fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
+    let (Some(of), units) = (days.tasks.get(at), state.units()) else {
+        return;
+    };
+    said.push(Said::Head(of.said()));
+    for (unplanned, words) in zip(&days.plan.unplanned, days.left_out()) {
+        if unplanned.task == at {
+            said.push(Said::Bad(words));
+        }
+    }
+    for stretch in days.stretches(at) {
+        let area = print::area(Area::new::<square_meter>(stretch.m2), units);
+        let hands = match stretch.hands {
+            1 => EcoString::from("1 person"),
+            hands => eco_format!("{hands} people"),
+        };
+        said.push(Said::pair(
+            "put on",
+            format_args!(
+                "{} {} to {}: {area}, {hands}",
+                words::day(stretch.begin.date()),
+                words::clock(stretch.begin),
+                words::clock(stretch.end),
+            ),
+        ));
+    }
+    let thickness = print::thickness(length_of_mm(of.thickness_mm), units);
+    said.push(Said::pair(
+        "mean thickness",
+        format_args!("{thickness}, of {}", of.mix),
+    ));
+    let planned = days.plan.tasks.get(at).and_then(Option::as_ref);
+    if let Some(planned) = planned {
+        said.push(Said::pair("pace", planned.limit.words()));
+    }
+    for (notice, words) in zip(&days.plan.notices, days.notices()) {
+        let (Notice::Joint { task, .. } | Notice::LosesWetEdge { task, .. }) = notice;
+        if *task == at {
+            said.push(Said::Words(words));
+        }
+    }
+    for (link, words) in zip(&days.plan.chain, days.held()) {
+        if link.task == at {
+            said.push(Said::Words(eco_format!("It holds the end: {words}.")));
+        }
+    }
+    dry(days, at, of, said);
+    frost_and_haste(state, days, of, said);
+    cautions(state, |key| of.cautions.contains(&key), said);
+}
+
+/// When a coat is dry: three days, never one.
+fn dry(days: &Days, at: usize, of: &DayTask, said: &mut Vec<Said>) {
+    let Some(drying) = of.drying else { return };
+    said.push(Said::Gap);
+    said.push(Said::Head("Dry".into()));
+    for (name, until) in [
+        ("not before", drying.fast),
+        ("likely", drying.likely),
+        ("to reckon with", drying.slow),
+    ] {
+        let words = until.map_or_else(|| "cannot be told".into(), |of| told(&of));
+        said.push(Said::Pair(name.into(), words));
+    }
+    if drying.beyond_weather {
+        said.push(Said::words(
+            "The weather that is known ends before: a rule of thumb stands in.",
+        ));
+    }
+    let next = days.tasks.get(at + 1);
+    let next = next.filter(|next| (&next.wall, next.side) == (&of.wall, of.side));
+    let begin = days.plan.tasks.get(at + 1).and_then(Option::as_ref);
+    if let (Some(next), Some(begin)) = (next, begin) {
+        said.push(Said::pair(
+            "then",
+            format_args!("{} on {}", next.coat, moment(begin.begin)),
+        ));
+    }
+    said.push(Said::words(
+        "Estimates: look at it and feel it before the next coat.",
+    ));
+}
+
+fn told(until: &Until) -> EcoString {
+    let by = match until.from {
+        Origin::Model => "",
+        Origin::RuleOfThumb => ", by rule of thumb",
+    };
+    eco_format!("{}{by}", words::day(until.at.date()))
+}
+
+fn moment(at: DateTime) -> EcoString {
+    eco_format!("{} at {}", words::day(at.date()), words::clock(at))
+}
+
+/// Nights that may freeze it, and hours in which it dries too fast to be worked.
+fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said>) {
+    if of.side == hodful_takeoff::Side::Inside {
+        return;
+    }
+    said.push(Said::Gap);
+    said.push(Said::Head("Frost".into()));
+    if days.weather.is_none() {
+        said.push(Said::words("Without weather nothing is told of frost."));
+        return;
+    }
+    if of.nights.is_empty() {
+        said.push(Said::words("No night is at risk until it is dry."));
+    }
+    for night in &of.nights {
+        let wet = if night.likely_wet {
+            "likely still wet"
+        } else {
+            "wet if it dries slowly"
+        };
+        let said_of = eco_format!(
+            "{}, {}: {}; {wet}",
+            words::day(night.night.evening),
+            night.verdict(),
+            night.said(state.units())
+        );
+        said.push(if freezes(night) {
+            Said::Bad(said_of)
+        } else {
+            Said::Under(said_of)
+        });
+    }
+    if !of.hasty.is_empty() {
+        said.push(Said::Gap);
+        said.push(Said::Head("Dries too fast".into()));
+        said.extend(of.hasty.iter().map(|hasty| Said::Under(hasty.said())));
+    }
+}
+
+/// The cautions that are called for, the heart of each.
+fn cautions(state: &State, called: impl Fn(&str) -> bool, said: &mut Vec<Said>) {
+    let of: Vec<Said> = state
+        .cautions
+        .iter()
+        .filter(|caution| called(&caution.key))
+        .map(|caution| Said::Under(eco_format!("{}: {}", caution.title, caution.brief)))
+        .collect();
+    if !of.is_empty() {
+        said.push(Said::Gap);
+        said.push(Said::Head("Take care".into()));
+        said.extend(of);
+    }
+}
