@@ -35,7 +35,7 @@ pub enum ChanceFault {
         highest: f64,
     },
     /// A standard deviation below 0.
-    #[error("the standard deviation {sd} is below 0; give 0 or more")]
+    #[error("the spread {sd} is below 0; give 0 or more")]
     NegativeSd {
         /// The standard deviation.
         sd: f64,

@@ -108,6 +108,27 @@ impl Spread {
         }
     }
 
+    /// From where to where it is within so many standard deviations of the mean; never past the lowest and the
+    /// highest where there are such.
+    ///
+    /// ```
+    /// let thickness = hodful_chance::Spread::normal(12.0, 1.5)?;
+    /// assert_eq!(thickness.within(2.0), (9.0, 15.0));
+    /// let thickness = hodful_chance::Spread::triangular(10.0, 12.0, 15.0)?;
+    /// assert_eq!(thickness.within(9.0), (10.0, 15.0));
+    /// # Ok::<(), hodful_chance::ChanceFault>(())
+    /// ```
+    pub fn within(&self, sds: f64) -> (f64, f64) {
+        let off = sds * self.sd();
+        let (low, high) = (self.mean() - off, self.mean() + off);
+        match self.0 {
+            Kind::Triangular {
+                lowest, highest, ..
+            } => (low.max(lowest), high.min(highest)),
+            _ => (low, high),
+        }
+    }
+
     /// Whether every draw is the same.
     pub fn is_fixed(&self) -> bool {
         matches!(self.0, Kind::Fixed(_))

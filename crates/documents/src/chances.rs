@@ -7,7 +7,7 @@ use crate::words::{cautions, doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT, percentile};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
 use hodful_takeoff::chances::told::{
     AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, NOTES, ORDERS, TOGETHER, said_by,
 };
@@ -18,7 +18,7 @@ use hodful_takeoff::{Project, drawing};
 const HALF: f64 = 0.48;
 
 /// How sure the figures are: every order beside the one that is short no more often than one time in ten, every
-/// figure with its percentiles, the chief ones drawn, and what they vary by.
+/// figure with what is enough so many times out of ten, the chief ones drawn, and what they vary by.
 ///
 /// While something is refused, that stands in place of the figures; so does the reason when nothing can be drawn.
 pub fn chances(facts: &Facts<'_>, of: &Result<Chances, EcoString>) -> Document {
@@ -39,9 +39,7 @@ pub fn chances(facts: &Facts<'_>, of: &Result<Chances, EcoString>) -> Document {
             }
             blocks.push(Block::Heading(FIGURES.into()));
             blocks.push(Block::Table(table(of, units)));
-            let explained = TOLD.iter().map(|(share, _)| percentile(*share));
-            let explained: Vec<EcoString> = explained.collect();
-            blocks.push(Block::Words(eco_format!("{}.", explained.join("; "))));
+            blocks.push(Block::Words(LEGEND.into()));
             blocks.extend(pictures(of, units));
             blocks.push(Block::Heading(CAUSES.into()));
             blocks.push(Block::Table(causes(of, units)));

@@ -11,6 +11,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
+use hodful_takeoff::forecast::said::counts_for;
 use hodful_takeoff::forecast::{Forecast, MaterialForecast};
 use hodful_takeoff::project::MaterialKind;
 
@@ -66,7 +67,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> Table {
         figures("Of that done", cubic, 1.0),
         figures("Took", cubic, 1.0),
         figures("Times", "", 0.7),
-        figures("Weight", "", 0.7),
+        figures("Records count", "", 0.7),
         figures("The rest", cubic, 1.0),
         figures("Batches", "", 0.8),
     ];
@@ -77,7 +78,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> Table {
             plaster(coat.recorded, units),
             plaster(coat.took, units),
             number(coat.factor, 2, units),
-            number(coat.weight, 2, units),
+            text(counts_for(coat.weight, units)),
             plaster(coat.forecast_rest, units),
             or_unknown(coat.batches, |batches| count(batches.loads, units)),
         ])

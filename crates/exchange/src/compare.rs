@@ -217,7 +217,7 @@ fn figures(table: &Table) -> Vec<FigureRow> {
                 ),
             ]),
             share: row.share(table.base, at),
-            packages: row.words.get(at).cloned().flatten(),
+            packages: row.words.get(at).cloned().flatten().map(String::from),
         });
         FigureRow {
             line: line(&row.line),

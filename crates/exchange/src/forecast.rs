@@ -53,6 +53,7 @@ pub struct LearnedRow {
     pub highest_of_eight_in_ten: f64,
     pub log_mean: f64,
     pub log_sd: f64,
+    pub before: f64,
     pub spread_together: f64,
     pub spread_wall_to_wall: f64,
     pub spread_source: String,
@@ -222,9 +223,10 @@ fn learned(of: &Learned) -> LearnedRow {
         highest_of_eight_in_ten: of.between.1,
         log_mean: of.mean,
         log_sd: of.sd,
-        spread_together: of.spreads.together,
-        spread_wall_to_wall: of.spreads.wall_to_wall,
-        spread_source: of.spreads.source.to_string(),
+        before: of.before.mean,
+        spread_together: of.before.together,
+        spread_wall_to_wall: of.before.wall_to_wall,
+        spread_source: of.before.source.to_string(),
     }
 }
 

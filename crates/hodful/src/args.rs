@@ -1,13 +1,23 @@
 //! The command line: the one definition that the help, the shell completions and the manual page are
-//! made from. Not here: doing anything.
+//! made from. Not here: the arguments of single commands that have many, and doing anything.
+
+mod chances;
+mod export;
+mod output;
+mod plan;
+mod sweep;
+
+pub(crate) use chances::ChancesOf;
+pub(crate) use export::ExportOf;
+pub(crate) use output::{Format, Input, Output, Sizes, Units, What};
+pub(crate) use plan::{DaysFrom, PlanOf};
+pub(crate) use sweep::{At, SweepOf};
 
 use clap::error::ErrorKind;
-use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum, ValueHint};
-use hodful_quantities::print::UnitSystem;
+use clap::{CommandFactory, Parser, Subcommand, ValueHint};
 use hodful_quantities::read::Day;
 use hodful_quantities::units::{Celsius, Length};
 use hodful_quantities::{Misread, Typed};
-use hodful_soils::sizes::System;
 use std::ffi::OsString;
 use std::path::PathBuf;
 use std::str::FromStr;
@@ -341,232 +351,6 @@ fn temperature(text: &str) -> Result<Typed<Celsius>, Misread> {
 fn whole<N: FromStr>(text: &str) -> Result<N, &'static str> {
     let number = text.trim().parse();
     number.map_err(|_| "give a whole number, not below 0")
-}
-
-/// The project to read.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct Input {
-    /// The project file; - reads standard input
-    pub(crate) file: PathBuf,
-}
-
-/// How sure which figures are.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct ChancesOf {
-    #[command(flatten)]
-    pub(crate) input: Input,
-    /// How many draws, a million at most; 10000 when not given
-    #[arg(long, value_name = "COUNT", value_parser = whole::<usize>, allow_hyphen_values = true)]
-    pub(crate) draws: Option<usize>,
-    /// A whole number from which the draws come; 1 when not given
-    #[arg(long, value_name = "NUMBER", value_parser = whole::<u64>, allow_hyphen_values = true)]
-    pub(crate) seed: Option<u64>,
-    /// A figure: batches, cost, mixed, placed, the name of a material or of a coat; can be given several
-    /// times
-    #[arg(long, value_name = "FIGURE")]
-    pub(crate) only: Vec<String>,
-    #[command(flatten)]
-    pub(crate) output: Output,
-}
-
-/// One field over a range.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct SweepOf {
-    #[command(flatten)]
-    pub(crate) input: Input,
-    /// The field: thickness, loss, yield, moisture, length ...
-    #[arg(default_value = "thickness")]
-    pub(crate) field: String,
-    #[command(flatten)]
-    pub(crate) at: At,
-    /// One end of the range: 0, 1/2in, 5%
-    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
-    pub(crate) from: Option<String>,
-    /// The other end
-    #[arg(long, value_name = "TEXT", allow_hyphen_values = true)]
-    pub(crate) to: Option<String>,
-    /// How many values of JSON, CSV and the drawing, both ends included
-    #[arg(long, value_name = "COUNT")]
-    pub(crate) points: Option<usize>,
-    /// A figure: batches, cost, placed, mixed or the name of a material; can be given several times
-    #[arg(long = "of", value_name = "FIGURE")]
-    pub(crate) figures: Vec<String>,
-    /// Draws each figure to an SVG file, one beside this path for each when there are several
-    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
-    pub(crate) svg: Option<PathBuf>,
-    /// Writes over a drawing that is there already
-    #[arg(long)]
-    pub(crate) force: bool,
-    #[command(flatten)]
-    pub(crate) output: Output,
-}
-
-/// What the days on site come from, besides the project.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct DaysFrom {
-    /// The weather, over that of the project
-    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
-    pub(crate) weather: Option<PathBuf>,
-    /// The first day that may be worked, over that of the project: 2026-04-13
-    #[arg(long, value_name = "DATE", value_parser = day)]
-    pub(crate) begins: Option<Typed<Day>>,
-}
-
-/// The days on site.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct PlanOf {
-    #[command(flatten)]
-    pub(crate) input: Input,
-    #[command(flatten)]
-    pub(crate) from: DaysFrom,
-    /// Writes it to a file besides: a calendar (.ics), a drawing (.svg), or pages (.pdf, .html, .md)
-    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
-    pub(crate) to: Option<PathBuf>,
-    /// Writes over a file that is there already
-    #[arg(long)]
-    pub(crate) force: bool,
-    #[command(flatten)]
-    pub(crate) output: Output,
-}
-
-/// Documents that are written to a file.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct ExportOf {
-    #[command(flatten)]
-    pub(crate) input: Input,
-    /// The file to write
-    #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
-    pub(crate) to: PathBuf,
-    /// What to write
-    #[arg(long, value_enum)]
-    pub(crate) what: Option<What>,
-    #[command(flatten)]
-    pub(crate) from: DaysFrom,
-    /// Units of the documents, over those of the project; JSON is always metric
-    #[arg(long, value_enum)]
-    pub(crate) units: Option<Units>,
-    /// Writes over a file that is there already
-    #[arg(long)]
-    pub(crate) force: bool,
-}
-
-/// The thing whose field it is.
-#[derive(Debug, Clone, Args)]
-pub(crate) struct At {
-    /// The coat, in every build-up that has one of that name
-    #[arg(long, value_name = "NAME")]
-    pub(crate) coat: Option<String>,
-    /// The coat of this build-up alone
-    #[arg(long, value_name = "NAME")]
-    pub(crate) build_up: Option<String>,
-    /// The background
-    #[arg(long, value_name = "NAME")]
-    pub(crate) background: Option<String>,
-    /// The mix
-    #[arg(long, value_name = "NAME")]
-    pub(crate) mix: Option<String>,
-    /// The material
-    #[arg(long, value_name = "NAME")]
-    pub(crate) material: Option<String>,
-    /// The package of the material
-    #[arg(long, value_name = "NAME")]
-    pub(crate) package: Option<String>,
-    /// The wall
-    #[arg(long, value_name = "ID")]
-    pub(crate) wall: Option<String>,
-    /// The opening; of every wall that has one of that name when no wall is given
-    #[arg(long, value_name = "ID")]
-    pub(crate) opening: Option<String>,
-    /// The mixer
-    #[arg(long)]
-    pub(crate) mixer: bool,
-}
-
-/// How to print figures.
-#[derive(Debug, Clone, Copy, Args)]
-pub(crate) struct Output {
-    /// How to print
-    #[arg(long, value_enum, default_value_t = Format::Table)]
-    pub(crate) format: Format,
-    /// Units of the table, over those of the project; JSON and CSV are always metric
-    #[arg(long, value_enum)]
-    pub(crate) units: Option<Units>,
-}
-
-/// How figures are printed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Format {
-    /// For people, at most 80 columns wide
-    Table,
-    /// JSON, International System, not rounded
-    Json,
-    /// CSV (RFC 4180), International System, not rounded
-    Csv,
-}
-
-/// Systems of particle sizes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Sizes {
-    /// Sand from 0.05 mm
-    #[value(name = "USDA")]
-    Usda,
-    /// Sand from 0.063 mm
-    #[value(name = "ISO")]
-    Iso,
-    /// Sand from 0.075 mm
-    #[value(name = "ASTM")]
-    Astm,
-}
-
-impl From<Sizes> for System {
-    fn from(sizes: Sizes) -> Self {
-        match sizes {
-            Sizes::Usda => Self::Usda,
-            Sizes::Iso => Self::Iso,
-            Sizes::Astm => Self::Astm,
-        }
-    }
-}
-
-/// Documents that can be written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum What {
-    /// What to order, and from whom
-    Order,
-    /// Every wall and opening as typed, drawn, with its surfaces
-    Dimensions,
-    /// The cards beside the mixer
-    Card,
-    /// The chief figures, coats, build-ups and what is doubtful
-    Summary,
-    /// Options side by side, and what makes the differences
-    Comparison,
-    /// How sure the figures are, and what is enough nine times out of ten
-    Chances,
-    /// What the rest takes, by what the walls took so far
-    Forecast,
-    /// Who does what when, and when it is dry
-    Plan,
-    /// All of these
-    All,
-}
-
-/// The units of a table.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(crate) enum Units {
-    /// Feet, cubic feet and yards, pounds
-    Us,
-    /// Metres, litres, kilograms
-    Metric,
-}
-
-impl From<Units> for UnitSystem {
-    fn from(units: Units) -> Self {
-        match units {
-            Units::Us => Self::Us,
-            Units::Metric => Self::Metric,
-        }
-    }
 }
 
 #[cfg(test)]

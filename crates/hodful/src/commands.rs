@@ -1,11 +1,14 @@
 //! One function a command. Not here: tables (see `show`).
 
 mod chances;
+mod compare;
 mod days;
 mod export;
+mod forecast;
+mod names;
 mod new;
-mod outlook;
 mod soils;
+mod sweep;
 
 use crate::args::{Cli, Command, Format, Input, Output};
 use crate::show;
@@ -93,14 +96,14 @@ pub(crate) fn run(command: Command) -> Result<End> {
             output,
         } => {
             if let Some(other) = other {
-                return outlook::projects(&input, &other, output);
+                return compare::projects(&input, &other, output);
             }
             let base = base.as_deref();
-            outlook::options(&input, &outlook::Wanted { base, only: &only }, output)
+            compare::options(&input, &compare::Wanted { base, only: &only }, output)
         }
-        Command::Sweep(of) => outlook::sweep(&of),
+        Command::Sweep(of) => sweep::sweep(&of),
         Command::Chances(of) => chances::chances(&of),
-        Command::Forecast { input, output } => outlook::forecast(&input, output),
+        Command::Forecast { input, output } => forecast::forecast(&input, output),
         Command::Plan(of) => days::plan(&of),
         Command::Export(of) => export::export(&of),
         Command::Explain {

@@ -2,6 +2,7 @@
 //! Not here: how options compare (see `crate::compare`).
 
 mod between;
+mod leave_out;
 mod said;
 #[cfg(test)]
 mod tests;
@@ -13,8 +14,27 @@ pub use things::things;
 
 use crate::form::{self, Subject};
 use crate::problem::{Place, Problem};
-use crate::project::{Alteration, Name, Project, Uncertain, UncertainInput};
+use crate::project::{Alteration, Name, Project};
 use ecow::{EcoString, eco_format};
+use leave_out::leave_out;
+
+/// What the project without any option is called beside its options: `as it stands`. Where an option has that name,
+/// the option keeps it, and the project has another that no option has.
+///
+/// ```
+/// use hodful_takeoff::{Project, alternative::as_it_stands};
+/// let mut project = Project::default();
+/// assert_eq!(as_it_stands(&project), "as it stands");
+/// project.options.insert("as it stands".into(), Default::default());
+/// assert_eq!(as_it_stands(&project), "the project as it stands");
+/// ```
+pub fn as_it_stands(project: &Project) -> Name {
+    let mut name = Name::from("as it stands");
+    while project.options.contains_key(&name) {
+        name = eco_format!("the project {name}");
+    }
+    name
+}
 
 /// The place of an option.
 pub(crate) fn place(name: &Name) -> Place {
@@ -103,12 +123,8 @@ fn make(project: &mut Project, change: &Alteration) -> Result<(), EcoString> {
             }
         }
         Alteration::LeaveOut { at } => {
-            let mut found = things(project, at)?;
-            // From the last, so that positions hold.
-            found.reverse();
-            for thing in found {
-                leave_out(project, thing)?;
-            }
+            let found = things(project, at)?;
+            leave_out(project, &found)?;
         }
         Alteration::Coat {
             build_up,
@@ -183,75 +199,4 @@ fn more(project: &mut Project, thing: Subject, field: &str, by: &str) -> Result<
     let read = form::understand(&row.kind, amount, project.units)?;
     let by = eco_format!("{sign} {}", read.stored);
     form::set(project, thing, field, &eco_format!("{} {by}", text.trim()))
-}
-
-fn leave_out(project: &mut Project, thing: Subject) -> Result<(), EcoString> {
-    let gone = || EcoString::from("it is not there");
-    match thing {
-        Subject::Coat { build_up, coat } => {
-            let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or_else(gone)?;
-            if coat >= coats.len() {
-                return Err(gone());
-            }
-            let name = coats.remove(coat).coat;
-            let is_left = project.build_ups.values().flatten().any(|c| c.coat == name);
-            for phase in project.buying.iter_mut().flat_map(|b| &mut b.phases) {
-                phase.coats.retain(|coat| is_left || *coat != name);
-            }
-            // What is said of a coat goes with it, or the option would be refused for it.
-            if !is_left {
-                let is_thickness = |of: &Uncertain| of.of == UncertainInput::Thickness;
-                let names = |of: &Uncertain| of.name.as_ref() == Some(&name);
-                project
-                    .uncertain
-                    .retain(|of| !(is_thickness(of) && names(of)));
-                project.done.retain(|of| of.coat != name);
-                if let Some(work) = &mut project.work {
-                    work.dried.retain(|of| of.coat != name);
-                }
-            }
-        }
-        Subject::Package { material, package } => {
-            let (_, of) = project.materials.get_index_mut(material).ok_or_else(gone)?;
-            if package >= of.packages.len() {
-                return Err(gone());
-            }
-            of.packages.remove(package);
-        }
-        Subject::Wall(wall) => {
-            if wall >= project.walls.len() {
-                return Err(gone());
-            }
-            let id = project.walls.remove(wall).id.clone();
-            // A record of that wall alone goes with it; one of no wall is of all.
-            project.done.retain(|of| of.walls != [id.clone()]);
-            for of in &mut project.done {
-                of.walls.retain(|wall| *wall != id);
-            }
-            if let Some(work) = &mut project.work {
-                work.dried.retain(|of| of.wall != id);
-                // A room of that wall alone goes with it; one of no wall is of all.
-                work.rooms.retain(|_, room| room.walls != [id.clone()]);
-                for room in work.rooms.values_mut() {
-                    room.walls.retain(|wall| *wall != id);
-                }
-            }
-        }
-        Subject::Opening { wall, opening } => {
-            let wall = project.walls.get_mut(wall).ok_or_else(gone)?;
-            let wall = std::sync::Arc::make_mut(wall);
-            if opening >= wall.openings.len() {
-                return Err(gone());
-            }
-            wall.openings.remove(opening);
-        }
-        Subject::Mixer => project.mixer = None,
-        _ => {
-            return Err(eco_format!(
-                "{} cannot be left out; coats, packages, walls, openings and the mixer can",
-                form::title(project, thing)
-            ));
-        }
-    }
-    Ok(())
 }

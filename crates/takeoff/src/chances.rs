@@ -15,10 +15,12 @@
 //! Not here: what the project says of its inputs (see [`crate::project::Uncertain`]), and what is learned from
 //! records (see [`crate::forecast`]).
 
+pub(crate) mod belief;
 mod defaults;
 mod draw;
 mod faces;
 mod inputs;
+pub(crate) mod nonsense;
 mod orders;
 pub mod said;
 mod target;
@@ -34,8 +36,9 @@ pub(crate) use target::Target;
 
 use crate::compare::{Line, One, lines};
 use crate::project::{MaterialKind, Name};
+use crate::sources;
 use draw::Drawing;
-use ecow::EcoString;
+use ecow::{EcoString, eco_format};
 use hodful_chance::Sample;
 use rayon::prelude::*;
 use std::iter::zip;
@@ -44,7 +47,8 @@ use std::iter::zip;
 /// `√(p·(1 − p)/n)`).
 pub const USUAL_DRAWS: usize = 10_000;
 
-/// Most draws that are made, whoever asks: what is kept of them stays under some hundred megabytes.
+/// Most draws that are made, whoever asks: a chance of one in ten is told to 0.03 % by then. Of a project with many
+/// figures fewer are made, so that they stay within [`sources::MOST_MEMORY`].
 pub const MOST_DRAWS: usize = 1_000_000;
 
 /// The seed when nobody gives one: it is of no account which, and the same project tells the same.
@@ -104,7 +108,7 @@ impl Chances {
     /// Draws a project so many times from a seed.
     ///
     /// # Errors
-    /// In words: that no draw is asked for, or too many, or that no figure can be told.
+    /// In words: that no draw is asked for, or more than can be kept, or that no figure can be told.
     pub fn draw(one: &One<'_>, draws: usize, seed: u64) -> Result<Self, EcoString> {
         if draws == 0 {
             return Err("no draw is asked for; give 1 or more".into());
@@ -122,6 +126,14 @@ impl Chances {
             return Err("there is nothing to draw: no face has a coat that can be told".into());
         }
         let drawing = Drawing::new(one, told.iter().map(|(line, _)| line.clone()).collect());
+        let most = sources::MOST_MEMORY.value / drawing.bytes();
+        if draws > most {
+            return Err(eco_format!(
+                "too many draws are asked for: with the {} figures and {} inputs of this project {most} take all the memory that draws may have; give fewer",
+                told.len(),
+                drawing.inputs.said.len()
+            ));
+        }
         let drawn = drawing.run(draws, seed);
         let inputs = hodful_chance::Inputs::of(&drawn.inputs);
         let figures = told

@@ -6,6 +6,7 @@ mod blends;
 pub(crate) mod done;
 mod materials;
 mod mixes;
+mod reading;
 mod soils;
 mod supply;
 pub(crate) mod uncertain;

@@ -7,6 +7,7 @@ mod unusual;
 
 use crate::alternative::misfits;
 use crate::assess::Assessed;
+use crate::chances::nonsense;
 use crate::check::walls::wall_place;
 use crate::checked::{Checked, CheckedWall};
 use crate::evaluate::{Evaluation, FaceFigures, Finding, Found, findings};
@@ -47,6 +48,7 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     materials(project, checked, evaluation, &mut found);
     soils::tests(project, checked, &mut found);
     soils::looked_for(project, checked, evaluation, &mut found);
+    found.extend(nonsense::doubts(project, &checked.site));
     found.extend(misfits(project));
     found
 }

@@ -3,14 +3,16 @@
 //! A record says what a coat took on some faces. What had been worked out for those faces stands beside
 //! it, and the ratio of both tells how far the rest is likely to be off: a little after one small record,
 //! almost as much as was seen after many large ones. What is on the wall is not forecast again, and what
-//! came and was used is counted.
+//! came and was used is counted. What was thought before is what the draws have of the coat (see
+//! [`crate::chances`]).
 //!
 //! - [`Learned`]: by name of coat, what the records say together;
 //! - [`CoatForecast`]: by build-up and coat, what is done and what is left;
 //! - [`MaterialForecast`]: by material, what was used, what lies in the yard, what is still to order, beside
 //!   what that would be had every wall taken what was worked out.
 //!
-//! Without a record the factor is 1, the rest is the whole and the order is the plain one, to the last bit.
+//! Without a record the rest is the whole, times the mean of what was thought before. Where that is nothing else than
+//! what is worked out, the order is the plain one, to the last bit.
 //!
 //! Not here: the checking of records (see `check::done`) and the surfaces of faces (see
 //! [`crate::evaluate()`]).
@@ -18,12 +20,12 @@
 mod faces;
 mod learned;
 mod materials;
-mod said;
+pub mod said;
 #[cfg(test)]
 mod tests;
 
 pub(crate) use faces::parts;
-pub use learned::{Learned, Observation, Spreads, USUAL_SPREAD, USUAL_WALL_TO_WALL};
+pub use learned::{Before, Learned, Observation};
 pub use materials::{MaterialForecast, Needed};
 
 use crate::check::done::{deliveries, records};
@@ -73,7 +75,7 @@ pub struct CoatForecast {
     pub rest: Volume,
     /// What the rest is forecast at: this many times what was worked out.
     pub factor: f64,
-    /// How far the records decide that factor, from 0 to 1.
+    /// How far the records decide that factor, and not what was thought before: from 0 to 1.
     pub weight: f64,
     /// Forecast for the rest.
     pub forecast_rest: Volume,

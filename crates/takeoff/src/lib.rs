@@ -30,6 +30,7 @@ pub mod figure;
 pub mod forecast;
 pub mod form;
 pub mod headline;
+pub mod packages;
 pub mod plan;
 pub mod problem;
 pub mod project;

@@ -191,6 +191,107 @@ pub const GREATEST_SWELL: Sourced<f64> = Sourced {
     source: "hardpan swells by 50 % (handbook table of swell, as in Merritt, Standard Handbook for Civil Engineers)",
 };
 
+/// Behind how far an input is off where the project does not say.
+pub const OURS: &str = "a default of ours; no published spread known to us";
+
+/// How far an input is taken to be off where the project does not say, as shares of what the project has, which is
+/// the likeliest. Ours, no source: see [`OURS`].
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct UsuallyOff {
+    /// The lowest.
+    pub lowest: f64,
+    /// The highest.
+    pub highest: f64,
+    /// Both in words.
+    pub shown: &'static str,
+}
+
+/// Thickness of a coat: a crew puts on more rather than less.
+pub const THICKNESS_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.9,
+    highest: 1.25,
+    shown: "90 % to 125 % of what is written",
+};
+
+/// Dubbing out: nobody sees the hollows of a wall before it is covered.
+pub const DUBBING_OUT_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.5,
+    highest: 1.8,
+    shown: "50 % to 180 % of what is written",
+};
+
+/// Loss.
+pub const LOSS_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.5,
+    highest: 2.0,
+    shown: "half to twice what is written",
+};
+
+/// Shrinkage.
+pub const SHRINKAGE_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.5,
+    highest: 1.5,
+    shown: "50 % to 150 % of what is reckoned with",
+};
+
+/// Moisture and bulking.
+pub const DAMP_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.5,
+    highest: 1.5,
+    shown: "50 % to 150 % of what is written",
+};
+
+/// What the screen holds back.
+pub const REJECT_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.7,
+    highest: 1.4,
+    shown: "70 % to 140 % of what is written",
+};
+
+/// The yield of a trial batch.
+pub const MEASURED_YIELD_OFF: UsuallyOff = UsuallyOff {
+    lowest: 0.95,
+    highest: 1.05,
+    shown: "5 % less to 5 % more than the trial batch",
+};
+
+/// How far the thickness of a wall is off from that of all, as a standard deviation and a share of it.
+pub const THICKNESS_WALL_TO_WALL: Sourced<f64> = Sourced {
+    value: 0.1,
+    source: OURS,
+};
+
+/// The same of dubbing out.
+pub const DUBBING_OUT_WALL_TO_WALL: Sourced<f64> = Sourced {
+    value: 0.3,
+    source: OURS,
+};
+
+/// Greatest share that a drawn loss, shrinkage or reject is let have.
+pub const MOST_OF_A_SHARE: Sourced<f64> = Sourced {
+    value: 0.95,
+    source: "ours, no source: plaster of which one part in twenty arrives nobody reckons any more",
+};
+
+/// Least yield that is drawn.
+pub const LEAST_YIELD: Sourced<f64> = Sourced {
+    value: 0.05,
+    source: "ours, no source: no mix makes less than a twentieth of its loose volume",
+};
+
+/// So many standard deviations from its mean a value is on one side 1 time in 100: past that, what is typed of a
+/// spread should still be something that can be.
+pub const ONE_IN_100: Sourced<f64> = Sourced {
+    value: 2.326,
+    source: "1 time in 100: ours, no source; so many standard deviations by any table of the normal distribution, from memory",
+};
+
+/// Most memory that draws take, bytes.
+pub const MOST_MEMORY: Sourced<usize> = Sourced {
+    value: 1 << 30,
+    source: "ours, no source: a quarter of what the smallest of today's computers has",
+};
+
 /// A constant in millimetres as a length.
 pub fn length(of: Sourced<f64>) -> Length {
     Length::new::<millimeter>(of.value)

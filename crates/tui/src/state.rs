@@ -10,7 +10,7 @@ mod rows;
 mod totals;
 mod worked;
 
-pub use compared::{AS_IT_STANDS, Compared, compare};
+pub use compared::{Compared, compare};
 pub use curve::Curve;
 pub use foreseen::{Foreseen, foresee};
 pub(crate) use on_site::freezes;

@@ -9,7 +9,7 @@ use hodful_quantities::print::UnitSystem;
 use hodful_quantities::{Measure, Typed};
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::forecast::Forecast;
-use hodful_takeoff::project::{Delivered, Done};
+use hodful_takeoff::project::{Delivered, Done, Uncertain, UncertainInput};
 use hodful_takeoff::{Assessed, Project, RuleBook, Severity, Side, check};
 use proptest::prelude::*;
 use serde_json::{Value, json};
@@ -346,9 +346,10 @@ fn holds(of: &Forecast, project: &Project) -> Result<(), TestCaseError> {
     for learned in &of.learned {
         let (low, high) = learned.between;
         prop_assert!(low <= learned.factor && learned.factor <= high);
-        // The factor lies between nothing learned and what was seen.
+        // The factor lies between what was thought before and what was seen.
         let looks = learned.seen.iter().map(|seen| seen.log_ratio);
-        let (least, most) = looks.fold((0.0_f64, 0.0_f64), |(a, b), x| (a.min(x), b.max(x)));
+        let before = libm::log(learned.before.mean);
+        let (least, most) = looks.fold((before, before), |(a, b), x| (a.min(x), b.max(x)));
         prop_assert!((least..=most).contains(&learned.mean));
     }
     for material in &of.materials {
@@ -463,12 +464,34 @@ proptest! {
     }
 
     #[test]
-    fn without_records_the_order_is_the_plain_one(
+    fn without_records_the_forecast_is_what_was_thought_before(
         sizes in proptest::collection::vec((3000..9000_u32, 2200..3500_u32), 1..6),
         count in 1..4_u32, stock in 0..3_usize,
     ) {
         let mut project = project(&sizes, count);
         project.materials["sand"].stock = [None, Some(typed("2 bags")), Some(typed("400 kg"))][stock].clone();
+        let of = Assessed::new(&project, &RULES).unwrap();
+        let forecast = of.forecast().unwrap();
+        holds(&forecast, &project)?;
+        for learned in &forecast.learned {
+            prop_assert!((learned.factor - learned.before.mean).abs() <= ROUNDING);
+            prop_assert!(learned.weight == 0.0 && learned.before.mean > 1.0);
+        }
+        for material in &forecast.materials {
+            let at = project.materials.get_index_of(&material.material).unwrap();
+            let plain = &of.evaluation.materials[at];
+            prop_assert_eq!(told(&material.worked_out.cover), told(&plain.cover));
+            prop_assert_eq!(told(&material.worked_out.to_order), told(&plain.to_buy));
+        }
+        // Where nothing may be off it is the plain order, to the last bit.
+        project.uncertain = [
+            UncertainInput::Thickness,
+            UncertainInput::DubbingOut,
+            UncertainInput::Shrinkage,
+            UncertainInput::Loss,
+        ]
+        .map(|of| Uncertain { spread: Some(typed("0 %")), ..Uncertain::of(of, None) })
+        .to_vec();
         let of = Assessed::new(&project, &RULES).unwrap();
         let forecast = of.forecast().unwrap();
         holds(&forecast, &project)?;
@@ -509,7 +532,8 @@ proptest! {
         let taken: u32 = took.iter().take(sizes.len()).sum();
         prop_assert!((scratch.took.value / 1e6 - f64::from(taken)).abs() <= ROUNDING * f64::from(taken));
         // The other coat is as it was.
-        prop_assert_eq!(forecast.coats[1].factor, 1.0);
+        let before = forecast.learned(&forecast.coats[1].coat).unwrap().before.mean;
+        prop_assert!((forecast.coats[1].factor - before).abs() <= ROUNDING);
         prop_assert_eq!(told(&forecast.coats[1].rest), told(&forecast.coats[1].whole));
         // One record of the same walls took and worked out the same.
         project.done = vec![record("scratch", each.collect(), taken)];

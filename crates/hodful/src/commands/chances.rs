@@ -1,6 +1,6 @@
 //! How sure an order is. Not here: drawing the figures (see `hodful_takeoff::chances`), and tables (see `show`).
 
-use super::outlook::nearest;
+use super::names::nearest;
 use super::{Answer, End, units, with_answer};
 use crate::args::{ChancesOf, Format};
 use crate::show;

@@ -5,7 +5,7 @@ mod figures;
 mod spreadsheet;
 
 use super::chances::{is_said, usual};
-use super::outlook::{Wanted as Options, with_options};
+use super::compare::{Wanted as Options, with_options};
 use super::{Answer, End, cards, days, say, shown, with_answer};
 use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};

@@ -6,7 +6,7 @@ use hodful_documents::{digits, unit_of};
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
 use hodful_takeoff::chances::Chances;
-use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT, percentile};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
 use hodful_takeoff::chances::told::{
     AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, NOTES, ORDERS, TOGETHER, said_by,
 };
@@ -20,9 +20,7 @@ pub(crate) fn chances(project: &Project, of: &Chances, units: UnitSystem) -> Str
     }
     head(FIGURES, &mut out);
     out.push_str(&figures(of, units));
-    for (share, _) in TOLD {
-        out.push_str(&paragraph("", &format!("{}.", percentile(share))));
-    }
+    out.push_str(&paragraph("", LEGEND));
     head(CAUSES, &mut out);
     for one in of.chief() {
         let causes = one.causes_briefly(&of.inputs, units);

@@ -7,6 +7,7 @@ use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::units::Volume;
 use hodful_takeoff::Project;
+use hodful_takeoff::forecast::said::counts_for;
 use hodful_takeoff::forecast::{CoatForecast, Forecast, MaterialForecast};
 use hodful_takeoff::project::{MaterialKind, Name};
 
@@ -54,7 +55,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> String {
         ("Done", cubic),
         ("Took", cubic),
         ("Times", ""),
-        ("Weight", ""),
+        ("Records", "count"),
         ("The rest", cubic),
         ("Batches", ""),
     ];
@@ -67,7 +68,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> String {
             plaster(coat.recorded, units),
             plaster(coat.took, units),
             share(coat.factor),
-            share(coat.weight),
+            counts_for(coat.weight, units).into(),
             plaster(coat.forecast_rest, units),
             coat.batches
                 .map_or_else(|| UNKNOWN.to_owned(), |batches| batches.loads.to_string()),
@@ -97,7 +98,7 @@ fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> String {
             "In the yard",
             "The rest takes",
             "Still to order",
-            "Without\nthe records",
+            "As\nworked out",
         ],
     );
     for one in &of.materials {

@@ -9,6 +9,7 @@ use hodful_quantities::units::{
     pound_per_cubic_foot, pound_per_cubic_yard,
 };
 use hodful_takeoff::compare::Line;
+use hodful_takeoff::packages::words;
 use hodful_takeoff::sweep::{Count, Curve, Scale, Step, Sweep};
 
 /// The most round values of a table.
@@ -166,7 +167,7 @@ fn steps_of(of: &Sweep, units: UnitSystem) -> String {
     }
     if !steps.is_empty() {
         let mut table = Table::new(&[0, 1, 2, 3], ["Over", "Of", "Before", "From there on"]);
-        for (at, first, last) in merged(&steps, |at| of.scale.show(at, units).to_string()) {
+        for (at, first, last) in merged(&steps, |at| of.scale.show_below(at, units).to_string()) {
             let (before, after) = (count(&first.before), count(&last.after));
             table.row([at, thing(&first.of), before, after]);
         }
@@ -214,15 +215,8 @@ fn count(of: &Count) -> String {
     if of.packages.is_empty() {
         return of.total.to_string();
     }
-    let each = of.packages.iter().filter(|(_, count)| *count > 0);
-    let each: Vec<String> = each
-        .map(|(name, count)| format!("{count} × {name}"))
-        .collect();
-    if each.is_empty() {
-        "none".to_owned()
-    } else {
-        each.join(" + ")
-    }
+    let each = of.packages.iter();
+    words(each.map(|(name, count)| (name.as_str(), *count))).into()
 }
 
 fn limits(of: &Sweep, units: UnitSystem) -> String {

@@ -195,7 +195,7 @@ fn what_the_project_says_stands_before_a_default_and_is_named() {
         "uncertain input 2"
     );
     assert_eq!(
-        input("thickness from wall to wall").unwrap()["from_wall_to_wall"],
+        input("thickness of every coat from wall to wall").unwrap()["from_wall_to_wall"],
         true
     );
     let table = chances(&site, "yard.hodful.json", &["--draws", "200"]).figures;

@@ -60,6 +60,30 @@ fn with_options() -> Site {
     })
 }
 
+/// An option may be called as the project is called beside its options: then the option keeps the name, and the
+/// project is still the base.
+#[test]
+fn an_option_of_the_name_of_the_project_is_not_taken_for_it() {
+    let site = with_options();
+    let text = std::fs::read_to_string(site.path("yard.hodful.json")).unwrap();
+    let mut project: Value = serde_json::from_str(&text).unwrap();
+    let thicker = project["options"]["thicker"].clone();
+    project["options"] = serde_json::json!({ "as it stands": thicker });
+    std::fs::write(site.path("yard.hodful.json"), project.to_string()).unwrap();
+    let report = json(&site, &["compare", "yard.hodful.json"]);
+    assert_eq!(report["base"], "the project as it stands");
+    let figures = report["figures"].as_array().unwrap();
+    let mixed = figures.iter().find(|row| row["figure"] == "all_mixed");
+    let mixed = mixed.unwrap_or_else(|| panic!("{figures:#?}"))["of"].clone();
+    assert_eq!(mixed[0]["name"], "the project as it stands");
+    assert_eq!(mixed[1]["name"], "as it stands");
+    let [plain, thicker] = [0, 1].map(|at| number(&mixed[at], "value").unwrap());
+    assert!(thicker > plain, "{mixed}");
+    let one = ["compare", "yard.hodful.json", "--base", "as it stands"];
+    let turned = json(&site, &one);
+    assert_eq!(turned["base"], "as it stands");
+}
+
 #[test]
 fn causes_add_up_to_the_difference() {
     let site = Site::with_demo("thistlebank-workshop");
@@ -393,7 +417,7 @@ fn drawings_of_a_sweep_are_written_once() {
 }
 
 #[test]
-fn without_records_the_rest_is_the_whole() {
+fn without_records_the_rest_is_the_whole_times_what_the_chances_have() {
     for demo in demos() {
         let site = Site::with_demo(&demo);
         let project: Value = serde_json::from_str(&site.read("demo.hodful.json")).unwrap();
@@ -410,11 +434,11 @@ fn without_records_the_rest_is_the_whole() {
                 .find(|row| row["material"] == of["material"])
                 .unwrap();
             assert_eq!(
-                row["forecast"]["rest"]["loose_m3"], of["loose_m3"],
+                row["worked_out"]["rest"]["loose_m3"], of["loose_m3"],
                 "{demo}: {row}"
             );
             assert_eq!(
-                row["forecast"]["rest"]["mass_kg"], of["mass_kg"],
+                row["worked_out"]["rest"]["mass_kg"], of["mass_kg"],
                 "{demo}: {row}"
             );
         }
@@ -424,8 +448,28 @@ fn without_records_the_rest_is_the_whole() {
             .iter()
             .zip(order["coats"].as_array().unwrap())
         {
-            assert_eq!(coat["forecast_rest_m3"], of["mixed_m3"], "{demo}");
-            assert_eq!(coat["factor"], 1.0, "{demo}");
+            assert_eq!(coat["rest_m3"], of["mixed_m3"], "{demo}");
+        }
+        // All coats of a name: the forecast of the one command is the mean of the draws of the other, give or take
+        // the bends that a step of one standard deviation leaves out (its square) and the chance of ten thousand.
+        let chances = json(&site, &["chances", "demo.hodful.json"]);
+        for learned in report["learned"].as_array().unwrap() {
+            let figures = chances["figures"].as_array().unwrap().iter();
+            let own =
+                figures.filter(|row| row["figure"] == "mixed" && row["coat"] == learned["coat"]);
+            let (mut worked_out, mut mean) = (0.0, 0.0);
+            for row in own {
+                worked_out += number(row, "worked_out").unwrap();
+                mean += number(row, "mean").unwrap();
+            }
+            let drawn = mean / worked_out;
+            let factor = learned["factor"].as_f64().unwrap();
+            let spread = learned["spread_together"].as_f64().unwrap();
+            let off = spread * spread + 3.0 * spread / 100.0;
+            assert!(
+                (factor - drawn).abs() < off,
+                "{demo}: {learned} and {drawn}"
+            );
         }
     }
 }

@@ -1,7 +1,7 @@
 //! What the README shows is what the program prints. `UPDATE=1 cargo test -p hodful readme` writes it
 //! anew.
 
-use crate::run::said;
+use crate::run::{Site, said};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::{env, fs};
@@ -68,6 +68,43 @@ fn what_the_readme_shows_is_what_is_printed() {
     }
 }
 
+/// The commands of what if and how sure, run on demos under the names that the README gives them. Fewer draws do.
+#[test]
+fn what_the_readme_tells_to_run_runs() {
+    let text = fs::read_to_string(root().join("README.md")).unwrap();
+    let (_, section) = text.split_once("\n## What if, and how sure\n").unwrap();
+    let (_, block) = section.split_once("```sh\n").unwrap();
+    let (block, _) = block.split_once("```").unwrap();
+    let site = Site::with_demo("thistlebank-workshop");
+    let demo = site.read("demo.hodful.json");
+    for name in ["barn", "barn-march", "barn-april"] {
+        site.write(&format!("{name}.hodful.json"), &demo);
+    }
+    let mut count = 0;
+    for line in block.lines() {
+        let (command, _) = line.split_once('#').unwrap_or((line, ""));
+        let command = command.replace("100000", "200");
+        let words: Vec<&str> = command.split_whitespace().collect();
+        let (program, arguments) = words.split_first().unwrap();
+        assert_eq!(*program, "hodful");
+        let said = site.run(arguments);
+        assert_eq!(said.code, Some(0), "{line}: {}", said.words);
+        count += 1;
+    }
+    assert!(count >= 8);
+    // What they are said to write is there: two papers, and a drawing of each figure.
+    for paper in ["options.pdf", "sure.pdf"] {
+        assert!(site.path(paper).exists(), "{paper}");
+    }
+    let drawings = fs::read_dir(site.path(".")).unwrap();
+    let drawings = drawings.filter(|of| {
+        let name = of.as_ref().unwrap().file_name();
+        let name = name.to_string_lossy().into_owned();
+        name.starts_with("fill") && name.ends_with(".svg")
+    });
+    assert!(drawings.count() > 2);
+}
+
 #[test]
 fn the_readme_names_a_test_command() {
     let text = fs::read_to_string(root().join("README.md")).unwrap();
@@ -79,7 +116,7 @@ fn the_project_in_the_readme_opens_and_is_sound() {
     let text = fs::read_to_string(root().join("README.md")).unwrap();
     let (_, block) = text.split_once("```json\n").unwrap();
     let (project, _) = block.split_once("```").unwrap();
-    let said = crate::run::Site::new().run_with_input(&["check", "-"], project);
+    let said = Site::new().run_with_input(&["check", "-"], project);
     assert_eq!(said.code, Some(0), "{said:?}");
     assert!(
         said.figures.contains("nothing refused, nothing doubtful"),

@@ -59,9 +59,9 @@ record! {
         highest: Option<Typed<Level>> => highest;
         /// The mean that was measured.
         mean: Option<Typed<Level>> => mean;
-        /// Standard deviation of that mean.
+        /// How far from that mean it is at most 2 times in 3: its standard deviation.
         spread: Option<Typed<Level>> => spread;
-        /// Standard deviation from wall to wall besides; of thickness and dubbing out only.
+        /// How far a wall is from that at most 2 times in 3, as a standard deviation; of thickness and dubbing out only.
         wall_to_wall: Option<Typed<Level>> => wall_to_wall;
         /// Where it was measured, or who says so.
         source: Option<EcoString> => source;

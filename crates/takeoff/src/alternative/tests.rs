@@ -2,7 +2,9 @@
 
 use super::*;
 use crate::form::tests::project;
-use crate::project::{Alternative, Spot};
+use crate::project::{Alternative, Done, Rate, Spot, Uncertain, UncertainInput, Work};
+use crate::rule::{Rule, RuleBook};
+use hodful_quantities::Typed;
 
 fn option(changes: Vec<Alteration>) -> Alternative {
     Alternative {
@@ -196,4 +198,138 @@ fn what_was_tried_becomes_changes() {
     other.mixes.shift_remove("base");
     assert!(between(&base, &other).is_err());
     assert_eq!(between(&base, &base), Ok(Vec::new()));
+}
+
+fn wall(id: &str) -> Spot {
+    Spot {
+        wall: Some(id.into()),
+        ..Spot::default()
+    }
+}
+
+fn record(coat: &str, walls: &[&str]) -> Done {
+    Done {
+        coat: coat.into(),
+        build_up: None,
+        walls: walls.iter().map(|id| Name::from(*id)).collect(),
+        face: None,
+        took: Typed::read("200 L").unwrap(),
+        date: None,
+        note: None,
+    }
+}
+
+/// Two walls with two coats inside, all of it recorded wall by wall, and everything that can be said of a coat.
+fn recorded() -> Project {
+    let mut base = project();
+    let mut finish = base.build_ups["two coats"][0].clone();
+    finish.coat = "finish".into();
+    base.build_ups["two coats"].push(finish);
+    base.done = vec![
+        record("scratch", &["S"]),
+        record("scratch", &["N"]),
+        record("finish", &["S", "N"]),
+    ];
+    let said = |of, name: &str| Uncertain {
+        spread: Some(Typed::read("10 %").unwrap()),
+        ..Uncertain::of(of, Some(name.into()))
+    };
+    base.uncertain = vec![
+        said(UncertainInput::Thickness, "scratch"),
+        said(UncertainInput::Thickness, "finish"),
+        said(UncertainInput::Loss, "finish"),
+        said(UncertainInput::Shrinkage, "finish"),
+        said(UncertainInput::Yield, "base"),
+    ];
+    let mut work = Work::default();
+    work.rates.insert("scratch".into(), Rate::default());
+    work.rates.insert("finish".into(), Rate::default());
+    base.work = Some(Box::new(work));
+    base
+}
+
+/// The base without something, as an option makes it; nothing in it is refused.
+fn without(base: &Project, changes: Vec<Alteration>) -> Project {
+    let mut with = base.clone();
+    with.options.insert("without".into(), option(changes));
+    let made = apply(&with, "without").unwrap();
+    let rules: RuleBook = [("net".into(), Rule::default())].into_iter().collect();
+    if let Err(problems) = crate::check(&made, &rules) {
+        panic!("{problems:#?}");
+    }
+    made
+}
+
+fn why_not(base: &Project, change: Alteration) -> String {
+    let mut with = base.clone();
+    with.options.insert("without".into(), option(vec![change]));
+    let problems = apply(&with, "without").unwrap_err();
+    assert_eq!(problems.len(), 1);
+    problems[0].to_string()
+}
+
+#[test]
+fn what_is_said_of_a_coat_goes_with_it() {
+    let base = recorded();
+    let leave = |build_up, coat| Alteration::LeaveOut {
+        at: of_coat(build_up, coat),
+    };
+    let made = without(&base, vec![leave(None, "finish")]);
+    assert_eq!(made.done, base.done[..2]);
+    let left: Vec<_> = made
+        .uncertain
+        .iter()
+        .map(|of| (of.of, of.name.as_deref()))
+        .collect();
+    assert_eq!(
+        left,
+        [
+            (UncertainInput::Thickness, Some("scratch")),
+            (UncertainInput::Yield, Some("base"))
+        ]
+    );
+    assert_eq!(
+        made.work.unwrap().rates.keys().collect::<Vec<_>>(),
+        ["scratch"]
+    );
+    // With another build-up that has the coat, what is said of it stays, and so do the records of the other.
+    let mut two = base.clone();
+    two.build_ups
+        .insert("other".into(), two.build_ups["two coats"].clone());
+    let face = std::sync::Arc::make_mut(&mut two.walls[1])
+        .inside
+        .as_mut()
+        .unwrap();
+    face.build_up = "other".into();
+    let made = without(&two, vec![leave(Some("other"), "scratch")]);
+    assert_eq!(made.uncertain, two.uncertain);
+    assert_eq!(made.done, [base.done[0].clone(), base.done[2].clone()]);
+    // A record of both build-ups cannot be told apart; both left out at once, it goes.
+    let words = why_not(&two, leave(Some("other"), "finish"));
+    assert!(
+        words.starts_with(
+            "option without, change 1: no longer fits: record 3 is of that and of more"
+        ),
+        "{words}"
+    );
+    let made = without(&two, vec![leave(None, "finish")]);
+    assert_eq!(made.done, base.done[..2]);
+    // Of no wall by name it is of all.
+    two.done = vec![record("finish", &[])];
+    assert!(why_not(&two, leave(Some("other"), "finish")).contains("record 1"));
+    two.done[0].build_up = Some("other".into());
+    assert_eq!(without(&two, vec![leave(Some("other"), "finish")]).done, []);
+}
+
+#[test]
+fn what_is_recorded_of_a_wall_goes_with_it() {
+    let mut base = recorded();
+    let leave = |id| Alteration::LeaveOut { at: wall(id) };
+    let words = why_not(&base, leave("S"));
+    assert!(words.contains("record 3 is of that and of more"), "{words}");
+    base.done[2].walls = vec!["N".into()];
+    let made = without(&base, vec![leave("S")]);
+    assert_eq!(made.done, base.done[1..]);
+    assert_eq!(made.uncertain, base.uncertain);
+    assert_eq!(made.walls.len(), 1);
 }

@@ -1,25 +1,9 @@
-//! How far inputs are taken to be off when the project does not say, each with its source. Not here: what the
-//! project says (see `crate::check`).
+//! How far inputs are taken to be off when the project does not say. Not here: the numbers, which stand with the
+//! other defaults (see [`crate::sources`]), and what the project says (see `crate::check`).
 
 use crate::project::UncertainInput;
-use crate::sources;
+use crate::sources::{self, OURS, UsuallyOff};
 use hodful_quantities::mix::PUBLISHED_YIELD;
-
-/// Behind a default of ours.
-pub(crate) const OURS: &str = "a default of ours; no published spread known to us";
-
-/// Greatest share that a drawn loss, shrinkage or reject is let have: of plaster of which one part in twenty
-/// arrives nobody reckons any more. Ours, no source.
-pub(crate) const MOST_OF_A_SHARE: f64 = 0.95;
-
-/// Least yield that is drawn: no mix makes less than a twentieth of its loose volume. Ours, no source.
-pub(crate) const LEAST_YIELD: f64 = 0.05;
-
-/// Standard deviation of the thickness from wall to wall, as a share of it. Ours: see [`OURS`].
-pub(crate) const THICKNESS_WALL_TO_WALL: f64 = 0.1;
-
-/// Standard deviation of dubbing out from wall to wall, as a share of it. Ours: see [`OURS`].
-pub(crate) const DUBBING_OUT_WALL_TO_WALL: f64 = 0.3;
 
 /// Lowest, likeliest and highest value of an input, with where they come from and as they are shown.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,18 +18,18 @@ pub(super) struct Usual {
 /// Of a value that the project has: shares of it, but for the yield that was worked out, which may lie
 /// anywhere between the published ones.
 pub(super) fn usual(of: UncertainInput, has: f64, yield_is_measured: bool) -> Usual {
-    let (low, high, shown) = match of {
-        UncertainInput::Thickness => (0.9, 1.25, "90 % to 125 % of what is written"),
-        UncertainInput::DubbingOut => (0.5, 1.8, "50 % to 180 % of what is written"),
-        UncertainInput::Loss => (0.5, 2.0, "half to twice what is written"),
-        UncertainInput::Shrinkage => (0.5, 1.5, "50 % to 150 % of what is reckoned with"),
-        UncertainInput::Moisture | UncertainInput::Bulking => {
-            (0.5, 1.5, "50 % to 150 % of what is written")
-        }
-        UncertainInput::Reject => (0.7, 1.4, "70 % to 140 % of what is written"),
-        UncertainInput::Yield if yield_is_measured => {
-            (0.95, 1.05, "5 % less to 5 % more than the trial batch")
-        }
+    let UsuallyOff {
+        lowest,
+        highest,
+        shown,
+    } = match of {
+        UncertainInput::Thickness => sources::THICKNESS_OFF,
+        UncertainInput::DubbingOut => sources::DUBBING_OUT_OFF,
+        UncertainInput::Loss => sources::LOSS_OFF,
+        UncertainInput::Shrinkage => sources::SHRINKAGE_OFF,
+        UncertainInput::Moisture | UncertainInput::Bulking => sources::DAMP_OFF,
+        UncertainInput::Reject => sources::REJECT_OFF,
+        UncertainInput::Yield if yield_is_measured => sources::MEASURED_YIELD_OFF,
         UncertainInput::Yield => {
             let (low, high) = PUBLISHED_YIELD;
             return Usual {
@@ -58,10 +42,18 @@ pub(super) fn usual(of: UncertainInput, has: f64, yield_is_measured: bool) -> Us
         }
     };
     Usual {
-        lowest: low * has,
+        lowest: lowest * has,
         likely: has,
-        highest: high * has,
+        highest: highest * has,
         shown,
         source: OURS,
+    }
+}
+
+/// How far walls differ from each other, as a standard deviation of a factor about 1.
+pub(super) fn wall_to_wall(of: UncertainInput) -> f64 {
+    match of {
+        UncertainInput::DubbingOut => sources::DUBBING_OUT_WALL_TO_WALL.value,
+        _ => sources::THICKNESS_WALL_TO_WALL.value,
     }
 }

@@ -77,6 +77,15 @@ impl<'p> Drawing<'p> {
         }
     }
 
+    /// Memory that a draw takes while it is kept, in bytes: its row, twice while rows are gathered, with its values and
+    /// orders; the same values by figure and by input; and how far those of the inputs are from their mean.
+    pub(super) const fn bytes(&self) -> usize {
+        let number = size_of::<f64>();
+        let values = (self.lines.len() + self.inputs.said.len()) * number;
+        let orders = self.orders.len() * size_of::<Option<bool>>();
+        2 * size_of::<Row>() + values + orders + values + self.inputs.said.len() * number
+    }
+
     pub(super) fn run(&self, count: usize, seed: u64) -> Drawn {
         let begin = || Scratch {
             site: self.one.site.clone(),
@@ -122,13 +131,12 @@ impl<'p> Drawing<'p> {
             values.push(first);
             clamped |= back;
         }
-        let effect = self.grounds.fill(faces, at % CHUNK, site, evaluation);
-        if self.inputs.has_thickness {
-            values.push(effect.thickness);
-        }
-        if self.inputs.has_dubbing_out {
-            values.push(effect.dubbing_out);
-        }
+        let so_far = values.len();
+        values.resize(self.lines.len() + self.inputs.said.len(), 0.0);
+        let walls = values.get_mut(so_far..).unwrap_or_default();
+        clamped |= self
+            .grounds
+            .fill(faces, at % CHUNK, site, evaluation, walls);
         evaluation.order(site);
         let one = One {
             site,
@@ -143,7 +151,7 @@ impl<'p> Drawing<'p> {
         Row {
             values,
             short: short.collect(),
-            clamped: clamped | effect.clamped,
+            clamped,
         }
     }
 }

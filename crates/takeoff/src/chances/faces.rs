@@ -9,7 +9,7 @@
 //! `n + 2σ·√n·z + σ²·(z² + n − 1)`, is taken (the normal values about their mean are independent of it and their
 //! squares have the mean `n − 1`; Cochran's theorem). One face is exact.
 
-use super::inputs::Inputs;
+use super::inputs::{Inputs, Walls};
 use super::terms::{Added, Terms};
 use crate::checked::Site;
 use crate::compare::One;
@@ -81,6 +81,8 @@ impl Faces {
 #[derive(Debug)]
 struct Thickness {
     build_up: usize,
+    /// Which of the inputs that differ from wall to wall it is.
+    input: usize,
     /// Thickness of all its coats, to weigh the area by.
     whole: f64,
     /// What the growth has more in the mean, of the faces that stand more than once.
@@ -93,6 +95,8 @@ struct Thickness {
 struct Dubbing {
     build_up: usize,
     background: usize,
+    /// Which of the inputs that differ from wall to wall it is; `None` where nothing differs.
+    input: Option<usize>,
     field: f64,
     terms: Terms,
 }
@@ -115,17 +119,6 @@ pub(super) struct Grounds {
 #[derive(Debug, Default)]
 pub(super) struct Drawn(Vec<Vec<Added>>);
 
-/// What a draw did from wall to wall.
-#[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Effect {
-    /// What all thicknesses together added over flat surfaces, mm³.
-    pub(super) thickness: f64,
-    /// What dubbing out added at its mean depth, mm³.
-    pub(super) dubbing_out: f64,
-    /// Some factor had to be brought back to nothing.
-    pub(super) clamped: bool,
-}
-
 impl Grounds {
     pub(super) fn new(one: &One<'_>, faces: &Faces, inputs: &Inputs) -> Self {
         let mut of = Self {
@@ -142,21 +135,26 @@ impl Grounds {
             if let Some(strips) = of.strips.get_mut(face.build_up) {
                 *strips += face.strips * face.count;
             }
-            let sd = |of: &[f64], at: usize| of.get(at).copied().unwrap_or_default();
-            let thickness = sd(&inputs.thickness, face.build_up);
-            if thickness > 0.0 {
+            let input = |of: &Walls, at: usize| of.input.get(at).copied().flatten();
+            let sd = |of: &Walls, at: usize| of.sds.get(at).copied().unwrap_or_default();
+            if let Some(input) = input(&inputs.thickness, face.build_up) {
                 let whole = wholes.get(face.build_up).copied().flatten();
-                of.add_thickness(face, thickness, whole.unwrap_or_default());
+                let sd = sd(&inputs.thickness, face.build_up);
+                of.add_thickness(face, input, sd, whole.unwrap_or_default());
             }
-            of.add_dubbing(face, sd(&inputs.dubbing_out, face.background));
+            // Behind those of thickness.
+            let input = input(&inputs.dubbing_out, face.background);
+            let input = input.map(|input| inputs.thickness.said.len() + input);
+            of.add_dubbing(face, input, sd(&inputs.dubbing_out, face.background));
         }
         of
     }
 
-    fn add_thickness(&mut self, face: &Face, sd: f64, whole: f64) {
+    fn add_thickness(&mut self, face: &Face, input: usize, sd: f64, whole: f64) {
         let same = |of: &Thickness| of.build_up == face.build_up;
         let of = found_or(&mut self.thickness, same, || Thickness {
             build_up: face.build_up,
+            input,
             whole,
             more_growth: 0.0,
             terms: Terms::default(),
@@ -165,11 +163,12 @@ impl Grounds {
         of.more_growth += face.growth * sd * sd * (face.count - 1.0);
     }
 
-    fn add_dubbing(&mut self, face: &Face, sd: f64) {
+    fn add_dubbing(&mut self, face: &Face, input: Option<usize>, sd: f64) {
         let same = |of: &Dubbing| of.build_up == face.build_up && of.background == face.background;
         let of = found_or(&mut self.dubbing, same, || Dubbing {
             build_up: face.build_up,
             background: face.background,
+            input,
             field: 0.0,
             terms: Terms::default(),
         });
@@ -192,14 +191,18 @@ impl Grounds {
     }
 
     /// Fills the grounds of the evaluation from one of the drawn times; the depths are those of the drawn site.
+    ///
+    /// Adds to each of the inputs from wall to wall what it did: over flat surfaces, and at the mean depths, mm³.
+    /// Tells whether some factor had to be brought back to nothing.
     pub(super) fn fill(
         &self,
         drawn: &Drawn,
         at: usize,
         site: &Site,
         into: &mut Evaluation,
-    ) -> Effect {
-        let mut effect = Effect::default();
+        inputs: &mut [f64],
+    ) -> bool {
+        let mut clamped = false;
         let mut sums = drawn
             .0
             .iter()
@@ -210,28 +213,71 @@ impl Grounds {
                 ground.surface.area.value += added.first;
                 ground.surface.growth.value += of.more_growth + added.growth;
             }
-            effect.thickness += added.first * of.whole;
-            effect.clamped |= added.clamped;
+            if let Some(input) = inputs.get_mut(of.input) {
+                *input += added.first * of.whole;
+            }
+            clamped |= added.clamped;
         }
         for (of, added) in zip(&self.dubbing, &mut sums) {
-            let field = added.first;
-            effect.clamped |= added.clamped;
+            clamped |= added.clamped;
             let mean = self.mean_depths.get(of.background).copied();
-            effect.dubbing_out += field * mean.unwrap_or_default();
-            let Some((now, was)) = self.depth(site, of.background) else {
-                continue;
-            };
-            if let Some(ground) = into.grounds.get_mut(of.build_up) {
-                // Nothing at all where nothing is drawn: the first sum is the second then.
-                ground.first.dubbing_out.value += now * (of.field + field) - was * of.field;
+            if let Some(input) = of.input.and_then(|at| inputs.get_mut(at)) {
+                *input += added.first * mean.unwrap_or_default();
             }
+            self.dub(of, added.first, site, into);
         }
+        self.fill_lath(site, into);
+        clamped
+    }
+
+    /// The same with no wall other than the others.
+    pub(super) fn fill_alike(&self, site: &Site, into: &mut Evaluation) {
+        into.grounds.clone_from(&self.base);
+        for of in &self.dubbing {
+            self.dub(of, 0.0, site, into);
+        }
+        self.fill_lath(site, into);
+    }
+
+    /// Dubs out a field that is so much larger by its factors, to the depth of the site.
+    fn dub(&self, of: &Dubbing, more: f64, site: &Site, into: &mut Evaluation) {
+        let Some((now, was)) = self.depth(site, of.background) else {
+            return;
+        };
+        if let Some(ground) = into.grounds.get_mut(of.build_up) {
+            // Nothing at all where nothing is drawn: the first sum is the second then.
+            ground.first.dubbing_out.value += now * (of.field + more) - was * of.field;
+        }
+    }
+
+    fn fill_lath(&self, site: &Site, into: &mut Evaluation) {
         if let Some((now, was)) = self.lath.and_then(|at| self.depth(site, at)) {
             for (ground, strips) in zip(&mut into.grounds, &self.strips) {
                 ground.first.lath_key.value += (now - was) * strips;
             }
         }
-        effect
+    }
+
+    /// Of what is dubbed out under a build-up, by how much it is off from wall to wall: the mean of its backgrounds
+    /// as a share, each weighing as much as it takes.
+    pub(super) fn dubbing_out_of(&self, build_up: usize, sds: &[f64]) -> f64 {
+        let (mut off, mut whole) = (0.0, 0.0);
+        for of in self.dubbing.iter().filter(|of| of.build_up == build_up) {
+            let depth = self.mean_depths.get(of.background).copied();
+            let volume = of.field * depth.unwrap_or_default();
+            off += volume * sds.get(of.background).copied().unwrap_or_default();
+            whole += volume;
+        }
+        if whole > 0.0 { off / whole } else { 0.0 }
+    }
+
+    /// The backgrounds under a build-up.
+    pub(super) fn backgrounds_of(&self, build_up: usize) -> impl Iterator<Item = usize> {
+        let own = self
+            .dubbing
+            .iter()
+            .filter(move |of| of.build_up == build_up);
+        own.map(|of| of.background)
     }
 
     /// The depth of a background as drawn and as it was.
@@ -283,7 +329,7 @@ mod tests {
             lath: None,
         };
         for _ in 0..times {
-            grounds.add_thickness(&face, 0.2, 1.0);
+            grounds.add_thickness(&face, 0, 0.2, 1.0);
         }
         let (mut drawn, mut into) = (Drawn::default(), Evaluation::default());
         grounds.draw_faces(&mut Stream::new(3, 0), 20_000, &mut drawn);
@@ -293,7 +339,7 @@ mod tests {
             &mut Values::default(),
         );
         let values = (0..20_000).map(|at| {
-            grounds.fill(&drawn, at, &site, &mut into);
+            grounds.fill(&drawn, at, &site, &mut into, &mut []);
             into.grounds.first().unwrap().surface.growth.value
         });
         Sample::from(values.collect()).unwrap()

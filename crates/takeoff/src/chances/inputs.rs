@@ -1,8 +1,11 @@
 //! What may be off in a project and how far: what it says itself, and our defaults for the rest. Not here: the
 //! checking of what it says (see `crate::check`), and the drawing.
 
-use super::defaults::{self, OURS, Usual};
+mod walls;
+
+use super::defaults::{self, Usual};
 use super::faces::Faces;
+use super::nonsense;
 use super::target::Target;
 use crate::check::uncertain::{Entry, entries, thing};
 use crate::check::values::Values;
@@ -11,8 +14,9 @@ use crate::project::{MaterialKind, Name, UncertainInput};
 use ecow::{EcoString, eco_format};
 use hodful_chance::{Spread, Stream};
 use hodful_quantities::Typed;
-use hodful_quantities::print::{UnitSystem, fixed};
 use hodful_quantities::read::Level;
+
+pub(super) use walls::Walls;
 
 /// One input that may be off.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +31,8 @@ pub struct Input {
     pub source: EcoString,
     /// It differs from wall to wall; else one value goes for all walls together.
     pub is_wall_to_wall: bool,
+    /// What cannot be of that, when the project says it.
+    pub nonsense: Option<EcoString>,
 }
 
 /// Numbers that are off together: one random value for all of them.
@@ -84,6 +90,20 @@ impl Common {
         (first.unwrap_or_default(), clamped)
     }
 
+    /// Gives every number what is so many standard deviations from its mean, or the nearest that can be.
+    pub(super) fn at(&self, sds: f64, mut give: impl FnMut(Target, f64)) {
+        for number in &self.numbers {
+            let (low, high) = number.bounds;
+            let value = number.spread.mean() + sds * number.spread.sd();
+            give(number.target, value.clamp(low, high));
+        }
+    }
+
+    /// Whether one of the numbers is of such a kind.
+    pub(super) fn is(&self, of: impl Fn(UncertainInput) -> bool) -> bool {
+        self.numbers.iter().any(|number| of(number.target.of))
+    }
+
     /// The mean that a number is drawn about.
     fn mean(&self, target: Target) -> Option<f64> {
         let number = self.numbers.iter().find(|of| of.target == target)?;
@@ -94,27 +114,15 @@ impl Common {
 /// Everything that may be off.
 #[derive(Debug)]
 pub(super) struct Inputs {
-    /// In words: first those of `common`, then thickness and dubbing out from wall to wall where they differ.
+    /// In words: first those of `common`, then those of `thickness` and of `dubbing_out`.
     pub(super) said: Vec<Input>,
     pub(super) common: Vec<Common>,
-    /// By build-up: standard deviation of the factor on all its coats, from face to face.
-    pub(super) thickness: Vec<f64>,
-    /// By background: the same of its dubbing out.
-    pub(super) dubbing_out: Vec<f64>,
+    /// Thickness from wall to wall, by build-up.
+    pub(super) thickness: Walls,
+    /// Dubbing out from wall to wall, by background.
+    pub(super) dubbing_out: Walls,
     /// By background: the mean depth, mm.
     pub(super) mean_depth: Vec<f64>,
-    pub(super) has_thickness: bool,
-    pub(super) has_dubbing_out: bool,
-}
-
-/// What differs from wall to wall, gathered.
-#[derive(Debug, Default)]
-struct WallToWall {
-    of: Vec<(Target, f64)>,
-    /// Sources of what the project says.
-    sources: Vec<EcoString>,
-    /// Some of it is a default.
-    has_default: bool,
 }
 
 impl Inputs {
@@ -125,46 +133,27 @@ impl Inputs {
         let mut inputs = Self {
             said: Vec::new(),
             common: Vec::new(),
-            thickness: Vec::new(),
-            dubbing_out: Vec::new(),
+            thickness: Walls::default(),
+            dubbing_out: Walls::default(),
             mean_depth: Vec::new(),
-            has_thickness: false,
-            has_dubbing_out: false,
         };
         for of in UncertainInput::ALL {
             inputs.add_common(one, faces, &all, *of);
         }
-        let thickness = wall_to_wall(one, faces, &all, UncertainInput::Thickness);
-        inputs.thickness = by_build_up(one, &thickness);
-        let dubbing_out = wall_to_wall(one, faces, &all, UncertainInput::DubbingOut);
         let depths = one.site.dubbing_out.iter().enumerate();
-        inputs.mean_depth = depths
-            .map(|(at, depth)| {
-                let target = Target {
-                    of: UncertainInput::DubbingOut,
-                    at: (at, 0),
-                };
-                let drawn = inputs.common.iter().find_map(|common| common.mean(target));
-                drawn.unwrap_or_else(|| depth.map_or(0.0, |depth| depth.value))
-            })
-            .collect();
-        inputs.dubbing_out = vec![0.0; one.site.dubbing_out.len()];
-        for (target, sd) in &dubbing_out.of {
-            let has_depth = inputs.mean_depth.get(target.at.0).is_some_and(|d| *d > 0.0);
-            if let Some(of) = inputs.dubbing_out.get_mut(target.at.0)
-                && has_depth
-            {
-                *of = *sd;
-            }
-        }
-        inputs.has_thickness = inputs.thickness.iter().any(|sd| *sd > 0.0);
-        inputs.has_dubbing_out = inputs.dubbing_out.iter().any(|sd| *sd > 0.0);
-        let units = one.project.units;
-        if inputs.has_thickness {
-            inputs.said.push(thickness.said("thickness", units));
-        }
-        if inputs.has_dubbing_out {
-            inputs.said.push(dubbing_out.said("dubbing out", units));
+        let mean_depth = depths.map(|(at, depth)| {
+            let target = Target {
+                of: UncertainInput::DubbingOut,
+                at: (at, 0),
+            };
+            let drawn = inputs.common.iter().find_map(|common| common.mean(target));
+            drawn.unwrap_or_else(|| depth.map_or(0.0, |depth| depth.value))
+        });
+        inputs.mean_depth = mean_depth.collect();
+        inputs.thickness = Walls::of_thickness(one, faces, &all);
+        inputs.dubbing_out = Walls::of_dubbing_out(one, faces, &all, &inputs.mean_depth);
+        for walls in [&inputs.thickness, &inputs.dubbing_out] {
+            inputs.said.extend(walls.said.iter().cloned());
         }
         inputs
     }
@@ -193,7 +182,7 @@ impl Inputs {
             taken.retain(|(target, _)| left.contains(target));
             left.retain(|target| taken.iter().all(|(other, _)| other != target));
             if !taken.is_empty() {
-                self.said.push(said(entry));
+                self.said.push(said(one, entry));
                 self.common.push(Common::new(one, taken));
             }
         }
@@ -227,6 +216,7 @@ impl Inputs {
                     is_default: true,
                     source: usual.source.into(),
                     is_wall_to_wall: false,
+                    nonsense: None,
                 });
                 self.common.push(Common::new(one, taken));
             }
@@ -259,98 +249,19 @@ fn matters(one: &One<'_>, faces: &Faces, target: Target) -> bool {
     }
 }
 
-/// What differs from wall to wall: by the entry of a name, else by that of all, else by default.
-fn wall_to_wall(
-    one: &One<'_>,
-    faces: &Faces,
-    entries: &[Entry<'_>],
-    of: UncertainInput,
-) -> WallToWall {
-    let mut found = WallToWall::default();
-    let usual = match of {
-        UncertainInput::Thickness => defaults::THICKNESS_WALL_TO_WALL,
-        _ => defaults::DUBBING_OUT_WALL_TO_WALL,
-    };
-    let says_something =
-        |entry: &&Entry<'_>| !entry.together.is_empty() || !entry.wall_to_wall.is_empty();
-    let own = entries.iter().filter(|entry| entry.typed.of == of);
-    let own: Vec<&Entry<'_>> = own.filter(says_something).collect();
-    for (name, target) in Target::all(one.project, of) {
-        if !matters(one, faces, target) {
-            continue;
-        }
-        let by_name = own.iter().find(|e| e.typed.name.as_ref() == Some(name));
-        let entry = by_name.or_else(|| own.iter().find(|e| e.typed.name.is_none()));
-        let Some(entry) = entry else {
-            found.of.push((target, usual));
-            found.has_default |= target.value(one.site).is_some_and(|has| has > 0.0);
-            continue;
-        };
-        // That walls do not differ is said by 0 %; who says nothing of it has not thought of it.
-        let sd = entry.wall_to_wall.iter().find(|(own, _)| *own == target);
-        let Some((_, sd)) = sd else {
-            found.of.push((target, usual));
-            found.has_default |= target.value(one.site).is_some_and(|has| has > 0.0);
-            continue;
-        };
-        found.of.push((target, *sd));
-        let source = source(entry);
-        if !found.sources.contains(&source) {
-            found.sources.push(source);
-        }
-    }
-    found
-}
-
-/// Of each build-up the standard deviation of the one factor that a face has for all its coats: the mean of
-/// those of the coats, each weighing as much as its thickness.
-fn by_build_up(one: &One<'_>, of: &WallToWall) -> Vec<f64> {
-    let each = one.site.build_ups.iter().enumerate().map(|(b, layers)| {
-        let thickness = |c: usize| layers.get(c)?.thickness.map(|t| t.value);
-        let whole: f64 = (0..layers.len()).filter_map(thickness).sum();
-        let own = of.of.iter().filter(|(target, _)| target.at.0 == b);
-        let off: f64 = own
-            .filter_map(|(target, sd)| Some(sd * thickness(target.at.1)?))
-            .sum();
-        if whole > 0.0 { off / whole } else { 0.0 }
-    });
-    each.map(|sd| if sd.is_finite() { sd } else { 0.0 })
-        .collect()
-}
-
-impl WallToWall {
-    fn said(&self, what: &str, units: UnitSystem) -> Input {
-        let sds = || self.of.iter().map(|(_, sd)| *sd);
-        let least = sds().fold(f64::INFINITY, f64::min);
-        let most = sds().fold(0.0, f64::max);
-        let percent = |sd: f64| fixed(sd * 100.0, 0, units.grouping());
-        let (least, most) = (percent(least), percent(most));
-        let between = if least == most {
-            eco_format!("{most} %")
-        } else {
-            eco_format!("{least} % to {most} %")
-        };
-        let mut sources = self.sources.clone();
-        if self.has_default {
-            sources.push(OURS.into());
-        }
-        Input {
-            words: eco_format!("{what} from wall to wall"),
-            spread: eco_format!("standard deviation {between}"),
-            is_default: self.sources.is_empty(),
-            source: sources.join("; ").into(),
-            is_wall_to_wall: true,
-        }
-    }
-}
-
 /// Who says what an entry says.
 fn source(entry: &Entry<'_>) -> EcoString {
     let given = entry.typed.source.clone();
     given.unwrap_or_else(|| eco_format!("uncertain input {}", entry.number))
 }
 
-fn said(entry: &Entry<'_>) -> Input {
+/// How far a normal value is from its mean, in words: within one standard deviation lie 68 of 100 (any table of the
+/// normal distribution, from memory).
+fn within(sd: &str) -> EcoString {
+    eco_format!("2 times in 3 no more than {sd} off")
+}
+
+fn said(one: &One<'_>, entry: &Entry<'_>) -> Input {
     let typed = entry.typed;
     let what = typed.of.word();
     let text = |level: &Option<Typed<Level>>| level.as_ref().map(|of| EcoString::from(of.text()));
@@ -362,7 +273,7 @@ fn said(entry: &Entry<'_>) -> Input {
     } else {
         let mean = text(&typed.mean).unwrap_or_else(has);
         let sd = text(&typed.spread).unwrap_or_default();
-        eco_format!("mean {mean}, standard deviation {sd}")
+        eco_format!("{mean} in the mean, {}", within(&sd))
     };
     Input {
         words: typed.name.as_ref().map_or_else(
@@ -373,5 +284,6 @@ fn said(entry: &Entry<'_>) -> Input {
         is_default: false,
         source: source(entry),
         is_wall_to_wall: false,
+        nonsense: nonsense::together(entry, one.site, one.project.units),
     }
 }

@@ -3,18 +3,27 @@
 
 use super::{Chances, FigureChances, Input, Ordered};
 use crate::compare::Line;
+use crate::packages::covering;
 use crate::project::Project;
 use ecow::{EcoString, eco_format};
 use hodful_chance::rest;
 use hodful_quantities::mix::Quantity;
-use hodful_quantities::order::{Cover, round_up};
+use hodful_quantities::order::round_up;
 use hodful_quantities::print::{UnitSystem, fixed};
 
 /// How often an order may be short unless another share is asked for: nine times out of ten it is enough.
 pub const USUAL_SHORT: f64 = 0.1;
 
 /// The shares of draws that are told beside a figure, as they are written in a table.
-pub const TOLD: [(f64, &str); 4] = [(0.1, "P10"), (0.5, "P50"), (0.8, "P80"), (0.9, "P90")];
+pub const TOLD: [(f64, &str); 4] = [
+    (0.1, "1 of 10"),
+    (0.5, "5 of 10"),
+    (0.8, "8 of 10"),
+    (0.9, "9 of 10"),
+];
+
+/// What stands under [`TOLD`], with what statistics calls it.
+pub const LEGEND: &str = "Under 9 of 10 stands what is enough 9 times out of 10, and so on with 1, 5 and 8 (in statistics: P90, P10, P50 and P80).";
 
 /// Smallest share of what a figure varies that is told of an input: one in fifty.
 const SHOWN: f64 = 0.02;
@@ -68,32 +77,6 @@ pub fn chance(of: f64) -> EcoString {
         } else {
             eco_format!("{hundredths} {} in 100", times(hundredths))
         }
-    }
-}
-
-/// What a share of draws says: `P80: eight times out of ten it is not more`.
-pub fn percentile(share: f64) -> EcoString {
-    let name = fixed(share * 100.0, 0, UnitSystem::Metric.grouping());
-    eco_format!("P{name}: {} it is not more", often(share))
-}
-
-/// `4 × tipped load + 2 × bag`; `nothing`.
-pub fn packages(project: &Project, material: &str, cover: &Cover) -> EcoString {
-    let offered = project.materials.get(material);
-    let each = cover
-        .counts
-        .iter()
-        .filter(|(_, count)| *count > 0)
-        .map(|(at, count)| {
-            let package = offered.and_then(|of| of.packages.get(*at));
-            let name = package.map_or("package", |of| &of.name);
-            format!("{count} × {name}")
-        });
-    let each: Vec<String> = each.collect();
-    if each.is_empty() {
-        "nothing".into()
-    } else {
-        each.join(" + ").into()
     }
 }
 
@@ -182,7 +165,7 @@ impl Chances {
                 "{first}; no package of it can be held against that"
             ));
         };
-        let packages = packages(project, material, cover);
+        let packages = covering(project, material, cover);
         let there = amount(figure, &order.there, units);
         let there = there.map_or_else(EcoString::new, |there| {
             if is_something(&order.stock) {
@@ -205,7 +188,7 @@ impl Chances {
         may_be_short: f64,
     ) -> Option<EcoString> {
         let (_, cover) = self.order_for(material, may_be_short)?;
-        let packages = packages(project, material, &cover?);
+        let packages = covering(project, material, &cover?);
         let times = if may_be_short > 0.0 {
             eco_format!("no more than {}", chance(may_be_short))
         } else {
@@ -243,7 +226,7 @@ impl Chances {
                 count(self.draws),
                 self.seed
             ),
-            "What an input makes of how far a figure varies is the square of their correlation (Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory); what is left comes from inputs together and from rounding up.".into(),
+            "What an input makes of how far a figure varies says how much surer the figure were if that input were known; all else comes from small ones, from inputs together and from rounding up (the square of their correlation; Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory).".into(),
             "Equal walls of one entry are drawn by one value that stands for all: what they bring together over flat surfaces is exact, at rounded edges their mean.".into(),
             "Surfaces are taken as measured, and water is left out: nobody orders it.".into(),
             "Nothing of what is recorded or was delivered is in these draws: they are of the whole job, from its start.".into(),
@@ -258,12 +241,10 @@ impl Chances {
                 count(self.inputs.len())
             ));
         }
-        if self.clamped > 0 {
-            notes.push(eco_format!(
-                "In {} of {} draws something was brought back to what can be: a share to 0 %, a thickness to nothing.",
-                count(self.clamped),
-                count(self.draws)
-            ));
+        for input in &self.inputs {
+            if let Some(words) = &input.nonsense {
+                notes.push(eco_format!("{}: {words}.", input.words));
+            }
         }
         notes
     }

@@ -1,9 +1,9 @@
 //! One number of a project that may be off: where it stands, what it is, how it is changed. Not here: how far
 //! it may be off (see `inputs`).
 
-use super::defaults::{LEAST_YIELD, MOST_OF_A_SHARE};
 use crate::checked::{CheckedMaterial, CheckedMix, Site};
 use crate::project::{Name, Project, UncertainInput};
+use crate::sources::{LEAST_YIELD, MOST_OF_A_SHARE};
 use hodful_quantities::Fraction;
 use hodful_quantities::units::{Length, Ratio, ratio};
 
@@ -60,9 +60,9 @@ impl Target {
     pub(crate) fn bounds(&self, has: f64) -> (f64, f64) {
         match self.of {
             UncertainInput::Shrinkage | UncertainInput::Loss | UncertainInput::Reject => {
-                (0.0, MOST_OF_A_SHARE.max(has))
+                (0.0, MOST_OF_A_SHARE.value.max(has))
             }
-            UncertainInput::Yield => (LEAST_YIELD.min(has), f64::MAX),
+            UncertainInput::Yield => (LEAST_YIELD.value.min(has), f64::MAX),
             _ => (0.0, f64::MAX),
         }
     }

@@ -1,9 +1,10 @@
 //! What is told of chances and in which order, so that screen, paper and command line show the same. Not here:
 //! sentences (see `said`), and the figures.
 
-use super::said::{chance, packages};
+use super::said::chance;
 use super::{Chances, FigureChances, Input};
 use crate::compare::Line;
+use crate::packages::covering;
 use crate::project::{Name, Project};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::order::Cover;
@@ -120,7 +121,7 @@ impl Chances {
         let each = self.orders.iter().map(|order| {
             let name = &order.material;
             let words = |cover: Option<&Cover>| {
-                cover.map_or_else(|| UNKNOWN.into(), |cover| packages(project, name, cover))
+                cover.map_or_else(|| UNKNOWN.into(), |cover| covering(project, name, cover))
             };
             let instead = self.order_for(name, may_be_short);
             ToldOrder {

@@ -3,7 +3,7 @@
 //!
 //! It names walls, so it is looked over after them, and again whenever one of them changes.
 
-use super::{nearest, values::Values};
+use super::{nearest, reading, values::Values};
 use crate::checked::{CheckedMaterial, CheckedMixer, Site};
 use crate::evaluate::delivered_density;
 use crate::problem::{Place, Problem};
@@ -35,8 +35,8 @@ pub(crate) struct Record<'p> {
 pub(crate) struct Took {
     /// Mixed; above nothing.
     pub(crate) mixed: Volume,
-    /// How many batches or buckets that are, when they were counted.
-    pub(crate) counted: Option<f64>,
+    /// How far the reading of it may be off, as a standard deviation and a share of it.
+    pub(crate) reading: f64,
 }
 
 /// Looks the records and the deliveries over.
@@ -235,8 +235,8 @@ fn took(
         values.refuse(place.clone(), message);
         None
     };
-    let (volume, counted) = match done.took.value() {
-        Amount::Volume(volume) => (Some(volume), None),
+    let (volume, reading) = match done.took.value() {
+        Amount::Volume(volume) => (Some(volume), reading::of_volume(text, volume.value)),
         Amount::Mass(_) => {
             return refuse(eco_format!(
                 "'{text}' is a mass; give batches, buckets or a volume, as mixed"
@@ -267,7 +267,7 @@ fn took(
             if count < 0.0 {
                 return refuse(eco_format!("'{text}' is negative"));
             }
-            (one.map(|one| one * count), Some(count))
+            (one.map(|one| one * count), reading::of_count(count))
         }
     };
     // Where the mixer is refused, that is told with the mixer.
@@ -280,7 +280,7 @@ fn took(
             "'{text}' is nothing that a coat could take; leave the record out until there is something"
         ));
     }
-    Some(Took { mixed, counted })
+    Some(Took { mixed, reading })
 }
 
 /// Every delivery with the position of its material, in the order of the project; nothing where

@@ -3,7 +3,8 @@
 //! Between surfaces and the order every figure is a chain of products, sums and, at the end, a rounding
 //! up. The inputs are taken in groups, each from one project or the other, and every group is told by its
 //! Shapley value: what it changes on the average over all orders in which the groups can be exchanged. So
-//! the terms add up, and no order is preferred. The rounding up stands beside them as a term of its own.
+//! the terms add up, and no order is preferred. The rounding up stands beside them as a term of its own, and so does
+//! what the yard covers of a need that is another.
 //! Source of the value: L. S. Shapley, A value for n-person games, 1953 (from memory).
 //!
 //! Not here: the chain itself (see `chain`).
@@ -38,6 +39,8 @@ pub enum Cause {
     Screen,
     /// What lies in the yard.
     Stock,
+    /// What of a need that is another lies in the yard, and so need not be bought.
+    Covered,
     /// Packages and prices.
     Prices,
     /// What a load of the mixer holds.
@@ -166,6 +169,9 @@ fn count(of: usize) -> f64 {
 /// What a change of a group is called where it changes a part.
 fn cause(group: Group, part: Part) -> Cause {
     match (group, part) {
+        (Group::Stock, _) => Cause::Stock,
+        (Group::Prices, _) => Cause::Prices,
+        (_, Part::Stock) => Cause::Covered,
         (Group::Surface | Group::Thickness, Part::Edges) => Cause::Edges,
         (Group::Surface, _) => Cause::Surface,
         (Group::DubbingOut, _) => Cause::DubbingOut,
@@ -177,8 +183,6 @@ fn cause(group: Group, part: Part) -> Cause {
         (Group::Yield, _) => Cause::Yield,
         (Group::Damp, _) => Cause::Damp,
         (Group::Screen, _) => Cause::Screen,
-        (Group::Stock, _) => Cause::Stock,
-        (Group::Prices, _) => Cause::Prices,
         (Group::Mixer, _) => Cause::Mixer,
     }
 }

@@ -68,6 +68,7 @@ pub(super) enum Part {
     Flat,
     Edges,
     First,
+    /// What of it lies in the yard, below nothing: never more than is needed.
     Stock,
 }
 
@@ -331,7 +332,7 @@ impl Chain {
         Some(values)
     }
 
-    /// What is needed less what lies in the yard, in packages or money.
+    /// What is needed less what of it lies in the yard, in packages or money.
     fn to_buy(
         &self,
         at: usize,
@@ -351,9 +352,11 @@ impl Chain {
             }
         }
         if needs.iter().any(Option::is_some)
-            && let Some(stock) = values.last_mut()
+            && let [flat, edges, first, stock] = &mut values
         {
-            *stock = -each.of(&material.stock.of(sides, Group::Stock))?;
+            let needed = *flat + *edges + *first;
+            let there = each.of(&material.stock.of(sides, Group::Stock))?;
+            *stock = -there.min(needed);
         }
         Some(values)
     }

@@ -134,6 +134,7 @@ impl Cause {
             Self::Damp => "moisture and bulking",
             Self::Screen => "screening, lost lying",
             Self::Stock => "in the yard",
+            Self::Covered => "what the yard covers",
             Self::Prices => "packages and prices",
             Self::Mixer => "size of a batch",
             Self::RoundingUp => "rounding up",

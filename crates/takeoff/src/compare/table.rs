@@ -1,7 +1,9 @@
 //! Figures side by side. Not here: what makes the difference (see `causes`).
 
 use super::{Line, One};
+use crate::packages::covering;
 use crate::project::{MaterialKind, Name, Project};
+use ecow::EcoString;
 
 /// Projects or options side by side.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,7 +24,7 @@ pub struct Row {
     /// Of each, in base units; `None` where it cannot be told.
     pub values: Vec<Option<f64>>,
     /// Packages in words, of each, where the line is of packages.
-    pub words: Vec<Option<String>>,
+    pub words: Vec<Option<EcoString>>,
 }
 
 impl Row {
@@ -128,21 +130,11 @@ pub(super) fn value(line: &Line, of: &One<'_>) -> Option<f64> {
     if is_there { line.value(of) } else { Some(0.0) }
 }
 
-fn packages(line: &Line, of: &One<'_>) -> Option<String> {
+fn packages(line: &Line, of: &One<'_>) -> Option<EcoString> {
     let Line::Packages(name) = line else {
         return None;
     };
-    let (at, _, material) = of.project.materials.get_full(name)?;
+    let at = of.project.materials.get_index_of(name)?;
     let cover = of.evaluation.materials.get(at)?.cover.as_ref()?;
-    let each = cover.counts.iter().filter(|(_, count)| *count > 0);
-    let words = each.filter_map(|(offer, count)| {
-        let package = material.packages.get(*offer)?;
-        Some(format!("{count} × {}", package.name))
-    });
-    let words: Vec<String> = words.collect();
-    Some(if words.is_empty() {
-        "none".to_owned()
-    } else {
-        words.join(", ")
-    })
+    Some(covering(of.project, name, cover))
 }

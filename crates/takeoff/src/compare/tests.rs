@@ -206,9 +206,11 @@ fn money_is_what_is_needed_and_rounding_up() {
     let terms = [(Cause::Thickness, more), (Cause::RoundingUp, 100.0 - more)];
     assert!(need(12.0) < 2.0 && need(120.0) > 2.0 && need(120.0) < 4.0);
     check(&base, &other, &Line::Cost, &terms);
-    // What lies in the yard is taken off, and what is too much of it is rounding up.
+    // What lies in the yard is taken off, but never more than is needed.
     let stocked = with(&base, &[(SAND, "stock", "1 load")]);
-    check(&base, &stocked, &Line::Cost, &[(Cause::Stock, -100.0)]);
+    let needed = need(12.0) * 50.0;
+    let terms = [(Cause::Stock, -needed), (Cause::RoundingUp, needed - 100.0)];
+    check(&base, &stocked, &Line::Cost, &terms);
     let dearer = with(
         &base,
         &[(
@@ -228,6 +230,37 @@ fn money_is_what_is_needed_and_rounding_up() {
     let bag = crate::project::Package::of("bag".into(), Typed::read("20 L").unwrap());
     unpriced.materials[0].packages.push(bag.clone());
     check(&base, &unpriced, &Line::Cost, &[]);
+}
+
+/// Two loads in the yard: while they are enough, the yard covers what a thicker coat takes more, and nothing of it is
+/// rounding up; past that it covers what is left in it.
+#[test]
+fn what_the_yard_covers_is_a_cause() {
+    let mut base = plain();
+    for material in base.materials.values_mut() {
+        material.packages.clear();
+        material.stock = None;
+    }
+    let mut load = crate::project::Package::of("load".into(), Typed::read("2 m3").unwrap());
+    load.price = Some(Typed::read("100").unwrap());
+    base.materials[0].packages.push(load);
+    let base = with(&base, &[(SAND, "stock", "2 loads")]);
+    let need = |mm: f64| WALL * mm / 0.96 / 0.8 / 0.8 * 0.75 * 1.25 / 1.0e9;
+    assert!(need(120.0) < 4.0 && need(240.0) > 4.0);
+    let thicker = with(&base, &[(SCRATCH, "thickness", "120 mm")]);
+    let more = (need(120.0) - need(12.0)) * 50.0;
+    let terms = [(Cause::Thickness, more), (Cause::Covered, -more)];
+    check(&base, &thicker, &Line::Cost, &terms);
+    let thickest = with(&base, &[(SCRATCH, "thickness", "240 mm")]);
+    let left = (4.0 - need(12.0)) / 2.0;
+    let more = (need(240.0) - need(12.0)) / 2.0;
+    let bought = ((need(240.0) - 4.0) / 2.0).ceil();
+    let terms = [
+        (Cause::Thickness, more),
+        (Cause::Covered, -left),
+        (Cause::RoundingUp, bought - (more - left)),
+    ];
+    check(&base, &thickest, &Line::Packages("sand".into()), &terms);
 }
 
 #[test]

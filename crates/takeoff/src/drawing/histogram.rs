@@ -8,7 +8,7 @@ use super::axis::Axis;
 use super::field::{FIELD, Field};
 use super::{Drawing, Role, Stand};
 use crate::chances::FigureChances;
-use crate::chances::said::TOLD;
+use crate::chances::said::{TOLD, often};
 use crate::chances::told::AS_WORKED_OUT;
 use crate::figure::Dimension;
 use ecow::{EcoString, eco_format};
@@ -143,9 +143,10 @@ impl Chart<'_> {
         mark(Role::Frame, of.base, ROWS[0], words);
         if let Some((share, name)) = TOLD.last() {
             let value = of.sample.at(*share);
-            let words = eco_format!("{name} {}", shown(value));
+            let words = eco_format!("{name}: {}", shown(value));
             mark(Role::Pocket, value, ROWS[1], words);
-            drawing.captions.push(eco_format!("dashed: {name}"));
+            let often = often(*share);
+            drawing.captions.push(eco_format!("dashed: enough {often}"));
         }
         #[allow(clippy::cast_precision_loss, reason = "at most a million")]
         let draws = fixed(of.sample.count() as f64, 0, units.grouping());
@@ -196,7 +197,7 @@ mod tests {
         let words: Vec<&str> = drawing.labels.iter().map(|of| &*of.text).collect();
         assert!(words.contains(&"as worked out 4"), "{words:?}");
         // Type 7 of Hyndman and Fan (1996): 0.9 of the way along three gaps is 4 + 0.7 × 2.
-        assert!(words.contains(&"P90 5"), "{words:?}");
+        assert!(words.contains(&"9 of 10: 5"), "{words:?}");
         for whole in ["3", "4", "5", "6"] {
             assert!(words.contains(&whole), "{whole} in {words:?}");
         }

@@ -8,41 +8,46 @@ use super::learned::Learned;
 use super::materials::{MaterialForecast, Needed};
 use super::{CoatForecast, Forecast};
 use crate::card::said::plural;
+use crate::packages::covering;
 use crate::project::{MaterialKind, Name, Project};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Batches;
 use hodful_quantities::mix::Quantity;
-use hodful_quantities::order::Cover;
 use hodful_quantities::print::{self, UnitSystem, fixed};
-use hodful_quantities::units::{Ratio, Volume, ratio};
+use hodful_quantities::units::Volume;
 
 /// Behind the factors.
-const METHOD: &str = "A factor is the median: the logarithm of what was taken over what was worked out is normal, and each record moves its mean by its share of the precision (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
+const METHOD: &str = "A forecast stands in the middle: as often it is more as it is less. A record counts the more, the less it can be off beside what was thought before: the logarithm of what was taken over what is worked out is taken as normal (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
 
 /// What the order that is left is worth.
 const MIDDLE: &str = "What is still to order is the middle of what may come: but for rounding up to whole packages it is short as often as it is long.";
 
 /// Behind what a count says.
-const READING: &str = "A count of batches or buckets is off by half of one at most, and by anything less as likely (JCGM 100:2008, 4.3.7); a volume is taken as typed.";
+const READING: &str = "A count of batches or buckets is off by half of one at most, a volume by half of its last digit, and by anything less as likely (JCGM 100:2008, 4.3.7).";
 
-/// A factor or a weight.
+/// A factor.
 fn times(factor: f64, units: UnitSystem) -> String {
     fixed(factor, 2, units.grouping())
 }
 
 impl Learned {
-    /// `scratch took 1.18 times what was worked out on 2 walls; weight 0.63`.
+    /// `scratch took 1.18 times what was worked out on 2 walls, which counts for 63 %`; before any record `scratch is
+    /// thought to take 1.05 times what is worked out`.
     pub fn reason(&self, units: UnitSystem) -> EcoString {
         let Some(taken) = self.ratio() else {
-            return eco_format!("nothing of {} is recorded", self.coat);
+            let mean = times(self.before.mean, units);
+            return eco_format!(
+                "{} is thought to take {mean} times what is worked out",
+                self.coat
+            );
         };
         eco_format!(
-            "{} took {} times what was worked out on {} {}; weight {}",
+            "{} took {} times what was worked out on {} {}, which counts for {}",
             self.coat,
             times(taken, units),
             self.walls,
             plural(self.walls, "wall"),
-            times(self.weight, units),
+            counts_for(self.weight, units),
         )
     }
 
@@ -58,17 +63,24 @@ impl Learned {
         )
     }
 
-    /// How far it was thought to be off, and who says so.
-    pub fn spreads_said(&self, units: UnitSystem) -> EcoString {
-        let share = |sd| print::percentage(Ratio::new::<ratio>(sd), units);
+    /// What was thought of it before any record, and where that is from: what the chances draw it from.
+    pub fn before_said(&self, units: UnitSystem) -> EcoString {
+        let share = |sd| counts_for(sd, units);
         eco_format!(
-            "{} was thought to be off by {} in all and by {} from wall to wall, as standard deviations ({}).",
+            "Before any record {} is thought to take {} times what is worked out, 2 times in 3 no more than {} off, and \
+             a wall no more than {} besides, as the chances have it ({}).",
             self.coat,
-            share(self.spreads.together),
-            share(self.spreads.wall_to_wall),
-            self.spreads.source,
+            times(self.before.mean, units),
+            share(self.before.together),
+            share(self.before.wall_to_wall),
+            self.before.source,
         )
     }
+}
+
+/// A share in whole percents: `63 %`.
+pub fn counts_for(share: f64, units: UnitSystem) -> EcoString {
+    eco_format!("{} %", fixed(share * 100.0, 0, units.grouping()))
 }
 
 /// `830 L, 9 batches`.
@@ -118,22 +130,8 @@ impl CoatForecast {
 impl Needed {
     /// What is still to order, in packages: `4 × tipped load`, `nothing`; `None` when no package covers it.
     pub fn packages(&self, project: &Project, material: &str) -> Option<EcoString> {
-        packages(project, material, self.cover.as_ref()?)
+        Some(covering(project, material, self.cover.as_ref()?))
     }
-}
-
-fn packages(project: &Project, material: &str, cover: &Cover) -> Option<EcoString> {
-    let offered = &project.materials.get(material)?.packages;
-    let each = cover.counts.iter().map(|(at, count)| {
-        let package = offered.get(*at)?;
-        Some(eco_format!("{count} × {}", package.name))
-    });
-    let each = each.collect::<Option<Vec<_>>>()?;
-    Some(if each.is_empty() {
-        "nothing".into()
-    } else {
-        each.join(" + ").into()
-    })
 }
 
 /// `1.10 m³ (1 595.0 kg)`.
@@ -181,10 +179,10 @@ impl MaterialForecast {
         eco_format!("{needs}, {yard}; {order}.")
     }
 
-    /// What the records do to the order; `None` when nothing is recorded that moves it.
+    /// Where the order is another than as worked out, and why; `None` where it is the same.
     ///
-    /// `The records move sand from 3 × tipped load to 4 × tipped load, because scratch took 1.18 times what was
-    /// worked out on 2 walls; weight 0.63.`
+    /// `sand: 4 × tipped load instead of 3 × tipped load, because scratch took 1.18 times what was worked out on 2
+    /// walls, which counts for 63 %.`
     pub fn moved(
         &self,
         forecast: &Forecast,
@@ -196,15 +194,12 @@ impl MaterialForecast {
         if from == to {
             return None;
         }
-        let learned = self.because.as_deref().and_then(|of| forecast.learned(of));
-        let reason = learned.filter(|learned| !learned.seen.is_empty());
+        let reason = self.because.as_deref().and_then(|of| forecast.learned(of));
         let because = reason.map_or_else(EcoString::new, |learned| {
             eco_format!(", because {}", learned.reason(units))
         });
         let name = &self.material;
-        Some(eco_format!(
-            "The records move {name} from {from} to {to}{because}."
-        ))
+        Some(eco_format!("{name}: {to} instead of {from}{because}."))
     }
 
     /// That more was used than lay there and came; `None` when it was not.
@@ -244,15 +239,15 @@ impl Forecast {
         let mut notes: Vec<EcoString> = Vec::new();
         if !self.has_records() {
             notes.push(
-                "Nothing is recorded that counts: the rest is the whole, and the order is the plain one."
+                "Nothing is recorded that counts: what is forecast is what the chances have in the mean."
                     .into(),
             );
         }
-        let seen = self
-            .learned
-            .iter()
-            .filter(|learned| !learned.seen.is_empty());
-        notes.extend(seen.map(|learned| learned.spreads_said(units)));
+        notes.extend(
+            self.learned
+                .iter()
+                .map(|learned| learned.before_said(units)),
+        );
         if self.has_records() {
             notes.push(MIDDLE.into());
             notes.push(METHOD.into());

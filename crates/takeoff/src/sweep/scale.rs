@@ -15,6 +15,9 @@ use hodful_quantities::units::{
 /// Digits of a plain number that are shown.
 const DIGITS: u32 = 6;
 
+/// How often a step down is doubled until another value is shown: from the last bit of a number to all of it.
+const HALVINGS: u32 = 64;
+
 /// What the numbers of a field measure, and how they are shown.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Scale {
@@ -150,6 +153,44 @@ impl Scale {
             Self::Count => eco_format!("{x:.0}"),
             Self::Packages(name) => eco_format!("{x} {name}"),
         }
+    }
+
+    /// The greatest value that can be shown in the units of a project and is no more than this one: where a limit or a
+    /// step is told, what is shown must still be on this side of it. As [`Scale::show`] where what is shown cannot be
+    /// read back.
+    ///
+    /// ```
+    /// use hodful_quantities::print::UnitSystem;
+    /// use hodful_takeoff::sweep::Scale;
+    /// assert_eq!(Scale::Thickness.show(38.09, UnitSystem::Us), "1 1/2\"");
+    /// assert_eq!(Scale::Thickness.show_below(38.09, UnitSystem::Us), "1 7/16\"");
+    /// assert_eq!(Scale::Thickness.show_below(38.1, UnitSystem::Us), "1 1/2\"");
+    /// ```
+    pub fn show_below(&self, value: f64, units: UnitSystem) -> EcoString {
+        let nearest = self.show(value, units);
+        let above = |shown: &str| Some(self.read_shown(shown)? - value).filter(|off| *off > 0.0);
+        let Some(off) = above(&nearest) else {
+            return nearest;
+        };
+        // The nearest is above by half a step of what is shown at most: the first other one, going down by twice as
+        // much each time, is the next.
+        let mut less = off;
+        for _ in 0..HALVINGS {
+            let shown = self.show(value - less, units);
+            if shown != nearest && above(&shown).is_none() {
+                return shown;
+            }
+            less *= 2.0;
+        }
+        nearest
+    }
+
+    /// What is shown, read back.
+    fn read_shown(&self, shown: &str) -> Option<f64> {
+        // Thousands are grouped by a thin space or a comma, and before a package stands a times sign.
+        let is_read = |c: &char| !matches!(c, '\u{202f}' | ',' | '×');
+        let plain: String = shown.chars().filter(is_read).collect();
+        self.read(&plain)
     }
 
     /// A value in the units of a project.

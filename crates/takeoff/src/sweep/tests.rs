@@ -10,6 +10,7 @@ use crate::project::{
 };
 use crate::rule::{Rule, RuleBook};
 use crate::{check, evaluate};
+use hodful_quantities::print::UnitSystem;
 use hodful_quantities::{Measure, Typed};
 use std::sync::Arc;
 
@@ -683,4 +684,47 @@ fn figures_that_are_not_there() {
             .iter()
             .all(|curve| curve.values.iter().all(Option::is_none))
     );
+}
+
+/// What is shown of a step is on this side of it, and no farther from it than one step of what can be shown.
+#[test]
+fn what_is_shown_below_is_below() {
+    use UnitSystem::{Metric, Us};
+    let scales = [
+        (Scale::Length, 2743.7, 1.6, 1.0),
+        (Scale::Thickness, 38.07, 1.6, 0.1),
+        (Scale::Angle, 0.41, 0.0018, 0.0018),
+        (Scale::Share, 0.1237, 0.001, 0.001),
+        (Scale::Density, 1.4567e-6, 1.7e-9, 1.1e-9),
+        (Scale::Dose, 5.123e-8, 6e-10, 1.1e-10),
+        (Scale::Volume, 85.7e6, 2.9e6, 1.1e6),
+        (Scale::Volume, 3.456_789e9, 7.7e6, 1.1e7),
+        (Scale::Mass, 1234.567, 0.05, 0.11),
+        (Scale::Time, 5437.0, 61.0, 61.0),
+        (Scale::Temperature, 21.37, 0.56, 1.01),
+        (Scale::Money, 1234.5678, 0.0101, 0.0101),
+        (Scale::Number, 4.141_592_653, 1.1e-5, 1.1e-5),
+        (Scale::Count, 7.0, 1.0, 1.0),
+        (Scale::Packages("bag".into()), 4.141_592_653, 1.1e-5, 1.1e-5),
+    ];
+    for (scale, about, us, metric) in scales {
+        for (units, step) in [(Us, us), (Metric, metric)] {
+            for part in 0..40 {
+                let value = about + step * f64::from(part) / 13.0;
+                let shown = scale.show_below(value, units);
+                let plain: String = shown
+                    .chars()
+                    .filter(|c| !"\u{202f},".contains(*c))
+                    .collect();
+                let Some(back) = scale.read(&plain.replace('×', "")) else {
+                    panic!("{scale:?} {units:?}: '{shown}' is not read");
+                };
+                let off = value - back;
+                assert!(
+                    off >= 0.0 && off < step,
+                    "{scale:?} {units:?} {value}: {shown}, {back}"
+                );
+            }
+        }
+    }
 }

@@ -21,9 +21,6 @@ pub struct Compared {
     pub causes: Vec<Vec<(Line, Causes)>>,
 }
 
-/// What the project as it stands is called.
-pub const AS_IT_STANDS: &str = "as it stands";
-
 /// Compares every option with the project. It may take some milliseconds an option, and
 /// a tenth of a second where there are several suppliers.
 pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
@@ -63,7 +60,7 @@ pub fn compare(project: &Project, rules: &RuleBook) -> Compared {
             },
         });
     }
-    let mut all = vec![(Name::from(AS_IT_STANDS), base_one)];
+    let mut all = vec![(alternative::as_it_stands(project), base_one)];
     let options_told = assessed.iter();
     all.extend(options_told.map(|(name, of, supply)| (name.clone(), of.one(supply.as_ref()))));
     let differences = all.iter().map(|(_, one)| {

@@ -6,6 +6,7 @@ use crate::state::Screen;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
+use hodful_takeoff::alternative::as_it_stands;
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::BuyingAim;
 
@@ -60,7 +61,7 @@ pub(super) fn row(state: &State, subject: Subject) -> Option<Row> {
             };
             row("how to buy".into(), words.into())
         }
-        Subject::Project => row("as it stands".into(), EcoString::new()),
+        Subject::Project => row(as_it_stands(project), EcoString::new()),
         Subject::Alternative(at) => {
             let (name, of) = project.options.get_index(at)?;
             let from = of

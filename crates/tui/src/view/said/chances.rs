@@ -6,7 +6,7 @@ use crate::State;
 use crate::command::Id;
 use crate::state::Foreseen;
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::chances::said::{TOLD, USUAL_SHORT};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
 use hodful_takeoff::chances::told::{
     AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, ORDERS,
 };
@@ -86,7 +86,7 @@ fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
         // Where there is little room: what is enough 8 and 9 times out of ten.
         first: vec![4, 5, 1],
     });
-    said.push(Said::words("P80: eight times out of ten it is not more."));
+    said.push(Said::words(LEGEND));
     if let Some(of) = told
         .iter()
         .find(|of| of.line == Line::Cost)

@@ -1,0 +1,17 @@
+//! A name that was meant. Not here: where it is looked for.
+
+use super::there_is;
+use hodful_takeoff::project::Name;
+
+/// How alike two names must be for the one to be taken for the other (Jaro-Winkler): by trying.
+const ALIKE: f64 = 0.7;
+
+/// The name that was meant, or those that there are.
+pub(super) fn nearest<'p>(name: &str, names: impl Iterator<Item = &'p Name> + Clone) -> String {
+    let alike = names.clone().map(|of| (strsim::jaro_winkler(name, of), of));
+    let near = alike.filter(|(alike, _)| *alike > ALIKE);
+    match near.max_by(|(a, _), (b, _)| a.total_cmp(b)) {
+        Some((_, near)) => format!("did you mean '{near}'?"),
+        None => there_is(names),
+    }
+}
