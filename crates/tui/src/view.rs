@@ -198,9 +198,12 @@ fn page_keys(state: &State) -> String {
             _ => runs.push((key.clone(), key)),
         }
     }
-    let runs = runs.into_iter().map(|(first, last)| match first == last {
-        true => first,
-        false => format!("{first}-{last}"),
+    let runs = runs.into_iter().map(|(first, last)| {
+        if first == last {
+            first
+        } else {
+            format!("{first}-{last}")
+        }
     });
     runs.collect::<Vec<_>>().join(", ")
 }

@@ -35,31 +35,7 @@ pub(super) fn put_text(
         }
         Subject::BuildUp(i) if key == "name" => rename::build_up(project, i, text),
         Subject::BuildUp(_) => Err(no_field(key)),
-        Subject::Coat { build_up, coat } if key.starts_with(super::RATE) => {
-            let (_, coats) = project.build_ups.get_index(build_up).ok_or(GONE)?;
-            let name = coats.get(coat).ok_or(GONE)?.coat.clone();
-            let key = key.strip_prefix(super::RATE).unwrap_or(key);
-            work::rate(project, &name, key, text)
-        }
-        Subject::Coat { build_up, coat } => {
-            let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
-            if key == "coat" {
-                let others = coats.iter().enumerate().filter(|(i, _)| *i != coat);
-                rename::free(
-                    text,
-                    others.map(|(_, c)| &c.coat),
-                    "the build-up has a coat",
-                )?;
-            }
-            let coat = coats.get_mut(coat).ok_or(GONE)?;
-            let old = coat.coat.clone();
-            put(tables::COAT, coat, key, text)?;
-            let new = coat.coat.clone();
-            if new != old {
-                rename::coat(project, &old, &new);
-            }
-            Ok(())
-        }
+        Subject::Coat { build_up, coat } => self::coat(project, build_up, coat, key, text),
         Subject::Mix(i) if key == "name" => rename::mix(project, i, text),
         Subject::Mix(i) => mix(project, i, key, text),
         Subject::Material(i) if key == "name" => rename::material(project, i, text),
@@ -133,6 +109,36 @@ pub(super) fn put_text(
             )
         }
     }
+}
+
+/// A coat; what one person does of it in an hour belongs to the work on site.
+fn coat(
+    project: &mut Project,
+    build_up: usize,
+    coat: usize,
+    key: &str,
+    text: Option<&str>,
+) -> Done {
+    let (_, coats) = project.build_ups.get_index_mut(build_up).ok_or(GONE)?;
+    let old = coats.get(coat).ok_or(GONE)?.coat.clone();
+    if let Some(key) = key.strip_prefix(super::RATE) {
+        return work::rate(project, &old, key, text);
+    }
+    if key == "coat" {
+        let others = coats.iter().enumerate().filter(|(i, _)| *i != coat);
+        rename::free(
+            text,
+            others.map(|(_, c)| &c.coat),
+            "the build-up has a coat",
+        )?;
+    }
+    let coat = coats.get_mut(coat).ok_or(GONE)?;
+    put(tables::COAT, coat, key, text)?;
+    let new = coat.coat.clone();
+    if new != old {
+        rename::coat(project, &old, &new);
+    }
+    Ok(())
 }
 
 /// What is said of a thing that is not there.

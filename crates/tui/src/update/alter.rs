@@ -506,7 +506,9 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
         }
         Subject::BuildUp(at) => {
             let (_, coats) = project.build_ups.shift_remove_index(at).ok_or(GONE)?;
-            coats.iter().for_each(|of| forget_rate(project, &of.coat));
+            for of in coats {
+                forget_rate(project, &of.coat);
+            }
             Ok(())
         }
         Subject::Coat { build_up, coat } => {
