@@ -1,12 +1,17 @@
 //! The days on site: who does what when, when it is dry, which nights may freeze it, and where all of it comes from.
 //! Not here: planning, and its sentences (see `hodful_takeoff::days`).
 
-use crate::cells::{UNKNOWN, area, body, figures, number, text, unit_of_area, words};
+mod on_site;
+mod weekend;
+
+pub use weekend::weekend;
+
+use crate::cells::{area, body, figures, number, or_unknown, text, unit_of_area, words};
 use crate::words::{doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::days::{DayTask, Days, NightAhead, said};
+use hodful_takeoff::days::{DayTask, Days, LearnedDrying, NightAhead, said};
 use hodful_takeoff::{Caution, drawing};
 use std::collections::BTreeMap;
 use std::iter::zip;
@@ -57,6 +62,10 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     blocks.push(Block::Heading("Drying".into()));
     blocks.push(Block::Table(drying(of)));
     blocks.push(Block::Words(ESTIMATES.into()));
+    blocks.extend(words(of.learned.iter().map(LearnedDrying::said).collect()));
+    blocks.extend(on_site::on_wall(of));
+    blocks.extend(on_site::workable(of, units));
+    blocks.extend(on_site::rooms(of, units));
     if of.weather.is_some() {
         blocks.push(Block::Heading("Nights at risk of frost".into()));
         blocks.push(nights(of, units));
@@ -92,25 +101,22 @@ fn by_day(of: &Days, units: UnitSystem) -> Table {
     for day in &of.plan.days {
         let mut name = said::day(day.date);
         for &task in &day.tasks {
-            let Some(own) = of.tasks.get(task) else {
-                continue;
-            };
+            let is_coat = task < of.tasks.len();
             let parts = of.stretches(task).into_iter();
             for part in parts.filter(|part| part.begin.date() == day.date) {
                 rows.push(body(vec![
                     text(std::mem::take(&mut name)),
-                    text(own.said()),
+                    text(of.name(task)),
                     text(eco_format!(
                         "{}–{}",
                         said::clock(part.begin),
                         said::clock(part.end)
                     )),
                     people(part.hands, units),
-                    area(part.m2 * 1e6, units),
-                    batch.map_or_else(
-                        || text(UNKNOWN),
-                        |batch| number(part.litres / batch, 1, units),
-                    ),
+                    or_unknown(is_coat.then_some(part.m2 * 1e6), |of| area(of, units)),
+                    or_unknown(batch.filter(|_| is_coat), |batch| {
+                        number(part.litres / batch, 1, units)
+                    }),
                 ]));
             }
         }
@@ -145,10 +151,10 @@ fn pictures(of: &Days) -> Vec<Block> {
 /// What holds tasks up, and how many.
 fn limits(of: &Days) -> Vec<EcoString> {
     let mut count: BTreeMap<&str, usize> = BTreeMap::new();
-    for planned in of.plan.tasks.iter().flatten() {
+    for planned in of.plan.tasks.iter().take(of.tasks.len()).flatten() {
         *count.entry(planned.limit.words()).or_default() += 1;
     }
-    let all = of.plan.tasks.len();
+    let all = of.tasks.len();
     let each = count.into_iter();
     each.map(|(words, tasks)| eco_format!("{words}: {tasks} of {all} coats on faces"))
         .collect()
@@ -195,7 +201,8 @@ type Wet<'a> = (&'a NightAhead, Vec<&'a DayTask>, Vec<&'a DayTask>);
 
 fn nights(of: &Days, units: UnitSystem) -> Block {
     let mut all: BTreeMap<_, Wet<'_>> = BTreeMap::new();
-    for task in &of.tasks {
+    let before = of.on_wall.iter().map(|of| &of.task);
+    for task in of.tasks.iter().chain(before) {
         for night in &task.nights {
             let evening = night.night.evening;
             let entry = all.entry(evening).or_insert((night, vec![], vec![]));

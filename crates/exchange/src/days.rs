@@ -1,5 +1,10 @@
 //! The days on site as figures and as a calendar. Not here: planning them, and their words.
 
+mod on_site;
+mod weekend;
+
+pub use weekend::{WeekendReport, weekend};
+
 use crate::icalendar::{self, Calendar, Entry, When};
 use crate::write::plain_text;
 use hodful_takeoff::Project;
@@ -27,6 +32,10 @@ pub struct DaysReport {
     pub people: usize,
     pub days: Vec<DayRow>,
     pub tasks: Vec<DayTaskRow>,
+    pub on_wall: Vec<on_site::OnWallRow>,
+    pub learned: Vec<on_site::LearnedRow>,
+    pub rooms: Vec<on_site::RoomRow>,
+    pub prepared: Vec<on_site::PreparedRow>,
     pub held_by: Vec<String>,
     pub left_out: Vec<String>,
     pub notices: Vec<String>,
@@ -61,6 +70,9 @@ pub struct DayTaskRow {
     pub water_kg_m2: f64,
     pub person_hours: Option<f64>,
     pub beyond_weather: bool,
+    pub room: Option<String>,
+    pub workable_min: Option<f64>,
+    pub wet_edge_m2: Option<f64>,
     pub nights: Vec<NightRow>,
     pub hasty: Vec<HastyRow>,
     pub cautions: Vec<&'static str>,
@@ -154,6 +166,10 @@ pub fn days(project: &Project, of: &Days) -> DaysReport {
             })
             .collect(),
         tasks: rows(of),
+        on_wall: on_site::on_wall(of),
+        learned: on_site::learned(of),
+        rooms: on_site::rooms(of),
+        prepared: on_site::prepared(of),
         held_by: texts(&of.held()),
         left_out: texts(&of.left_out()),
         notices: texts(&of.notices()),
@@ -194,17 +210,10 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
             water_kg_m2: task.water_kg_m2,
             person_hours: planned.map(|planned| planned.hours),
             beyond_weather: task.drying.is_some_and(|drying| drying.beyond_weather),
-            nights: task
-                .nights
-                .iter()
-                .map(|night| NightRow {
-                    evening: night.night.evening.to_string(),
-                    verdict: night.verdict(),
-                    likely_wet: night.likely_wet,
-                    lowest_air_c: night.night.lowest_air,
-                    lowest_wet_bulb_c: night.night.lowest_wet_bulb,
-                })
-                .collect(),
+            room: task.room.as_ref().map(ToString::to_string),
+            workable_min: task.open.map(|open| open.minutes),
+            wet_edge_m2: task.open.map(|open| open.m2),
+            nights: nights(task),
             hasty: task
                 .hasty
                 .iter()
@@ -216,6 +225,17 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
                 .collect(),
             cautions: task.cautions.clone(),
         }
+    });
+    each.collect()
+}
+
+fn nights(task: &DayTask) -> Vec<NightRow> {
+    let each = task.nights.iter().map(|night| NightRow {
+        evening: night.night.evening.to_string(),
+        verdict: night.verdict(),
+        likely_wet: night.likely_wet,
+        lowest_air_c: night.night.lowest_air,
+        lowest_wet_bulb_c: night.night.lowest_wet_bulb,
     });
     each.collect()
 }

@@ -23,7 +23,7 @@ pub(crate) use blend::blends;
 pub(crate) use card::cards;
 pub(crate) use chances::chances;
 pub(crate) use compare::{options, projects};
-pub(crate) use days::days;
+pub(crate) use days::{days, weekend};
 pub(crate) use forecast::forecast;
 pub(crate) use measure::measure;
 pub(crate) use order::{cautions, order};

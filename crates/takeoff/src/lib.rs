@@ -50,7 +50,7 @@ pub mod air {
 
 /// What of a plan the days are told in.
 pub mod workplan {
-    pub use hodful_workplan::Notice;
+    pub use hodful_workplan::{Crew, Notice};
 }
 
 pub use assess::Assessed;

@@ -172,7 +172,7 @@ fn redoable(state: &State) -> Result<(), &'static str> {
 
 fn chosen(state: &State) -> Result<(), &'static str> {
     writable(state)?;
-    if state.screen() == Screen::Days {
+    if state.screen() == Screen::Days && state.day_row().thing().is_none() {
         return Err("the plan follows from the work; coats are changed on the coats page");
     }
     state
@@ -211,7 +211,6 @@ fn addable(state: &State) -> Result<(), &'static str> {
         Screen::Plan | Screen::Problems => {
             Err("there is nothing to add here; the entry line takes walls")
         }
-        Screen::Days => Err("the plan follows from walls and coats; add them on their pages"),
         Screen::Card => Err("a mix is added in the stores, or made of a blend"),
         Screen::Walls
         | Screen::Coats
@@ -219,7 +218,8 @@ fn addable(state: &State) -> Result<(), &'static str> {
         | Screen::Soils
         | Screen::Order
         | Screen::Options
-        | Screen::Chances => Ok(()),
+        | Screen::Chances
+        | Screen::Days => Ok(()),
     }
 }
 
@@ -267,6 +267,21 @@ fn in_chances(state: &State) -> Result<(), &'static str> {
     }
 }
 
+fn in_days(state: &State) -> Result<(), &'static str> {
+    writable(state)?;
+    if state.screen() == Screen::Days {
+        Ok(())
+    } else {
+        Err("this is for the page of days")
+    }
+}
+
+fn has_records(state: &State) -> Result<(), &'static str> {
+    in_chances(state)
+        .or_else(|_| in_days(state))
+        .map_err(|_| "this is for the pages of chances and days")
+}
+
 fn mix_chosen(state: &State) -> Result<(), &'static str> {
     writable(state)?;
     match state.subject() {
@@ -303,8 +318,9 @@ fn copyable(state: &State) -> Result<(), &'static str> {
         | Screen::Order
         | Screen::Card
         | Screen::Options
-        | Screen::Chances => chosen(state),
-        Screen::Plan | Screen::Problems | Screen::Days => Err("there is nothing to copy here"),
+        | Screen::Chances
+        | Screen::Days => chosen(state),
+        Screen::Plan | Screen::Problems => Err("there is nothing to copy here"),
     }
 }
 
@@ -354,13 +370,14 @@ commands! {
     Look List "look" ["o"] "other side" "Looks at the wall from outside, from inside, cut through level, cut through upright" in_walls;
     Tick List "tick" ["t", "space"] "tick" "Ticks a wall or opening; a field changed on one is then changed on all that are ticked" wall_chosen;
     TickAll List "tick-all" ["shift-t"] "" "Ticks all in the list, or takes all ticks away" in_walls;
-    Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material, a test panel, a blend, a phase; for walls it opens the entry line, for a soil the fields of its first test" addable;
+    Add List "add" ["a"] "add" "Adds one after the chosen: a coat, a mix, a material, a test panel, a blend, a phase, a room on the page of days; for walls it opens the entry line, for a soil the fields of its first test" addable;
     MakeMix List "make-mix" ["i"] "into a mix" "Makes the chosen blend a mix of the project and goes to it" blend_chosen;
     NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of every sand, soil, clay and premix of the project" in_soils;
     TakeUp List "take-up" ["y"] "take up" "Makes the changes of the chosen option in the project itself" option_chosen;
     Curve List "curve" ["k"] "curve" "Shows what the chosen coat comes to over a range of thickness: batches, cost, each material, and the layers again" coat_chosen;
-    Record List "record" ["e"] "record" "Adds a record of a coat that was put on, with what it took" in_chances;
+    Record List "record" ["e"] "record" "Adds a record of a coat that was put on, with what it took; on the page of days, of how long one took to dry" has_records;
     Came List "came" ["h"] "came" "Adds a record of material that came" in_chances;
+    Prepare List "prepare" ["j"] "prepare" "Adds something that is prepared before the first coat: heaps, soaking, screening, masking" in_days;
     NewPanel List "panel" ["l"] "test panel" "Adds a test panel to the chosen mix" mix_chosen;
     Copy List "copy" ["c"] "copy" "Copies what is chosen" copyable;
     Mirror List "mirror" ["v"] "" "Turns the chosen wall or opening left to right" wall_chosen;

@@ -532,7 +532,7 @@ impl State {
         if self.screen == Screen::Soils && matches!(subject, Subject::Material(_)) {
             rows.sort_by_key(|row| rows::tests_first(&row.key));
         }
-        if self.screen == Screen::Days {
+        if self.screen == Screen::Days && matches!(subject, Subject::Coat { .. }) {
             // What one person does in an hour comes first, and the rest under a heading of its own.
             rows.sort_by_key(|row| !row.key.starts_with("rate."));
             for row in rows.iter_mut().filter(|row| row.group.is_empty()) {
@@ -581,8 +581,8 @@ impl State {
             Screen::Options => rows::options(self.project()),
             Screen::Chances => rows::chances(self.project()),
             Screen::Days => {
-                let rows = self.day_rows().iter();
-                rows.map(|row| self.day_subject(*row)).collect()
+                let rows = self.day_rows().into_iter();
+                rows.map(|row| self.day_subject(row)).collect()
             }
             _ => Vec::new(),
         }

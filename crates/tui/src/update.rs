@@ -10,6 +10,7 @@ mod make;
 mod mirror;
 mod mouse;
 mod moves;
+mod on_site;
 mod outlook;
 mod popups;
 mod run;

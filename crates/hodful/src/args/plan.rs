@@ -1,7 +1,7 @@
 //! What `hodful plan` is asked. Not here: what all commands have (see `output`), and doing anything.
 
-use super::{day, whole};
 use super::output::{Input, Output};
+use super::{day, whole};
 use clap::{Args, ValueHint};
 use hodful_quantities::Typed;
 use hodful_quantities::read::Day;

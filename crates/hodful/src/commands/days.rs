@@ -4,7 +4,7 @@ use super::export::{can_hold_days, export_days, in_units};
 use super::{Answer, End, say, shown, with_answer};
 use crate::args::{DaysFrom, Format, Input, PlanOf};
 use crate::show;
-use anyhow::{Context, Result, anyhow};
+use anyhow::{Context, Result, anyhow, bail};
 use hodful_exchange as exchange;
 use hodful_exchange::weather::Reading;
 use hodful_takeoff::days::Days;
@@ -19,6 +19,9 @@ pub(super) fn plan(of: &PlanOf) -> Result<End> {
     }
     with_answer(&of.input, in_units(of.output.units), |assessed| {
         let project = assessed.project;
+        if let Some(count) = of.weekend {
+            return weekend(of, assessed, count);
+        }
         let days = find(assessed, &of.input, &of.from)?.map_err(|why| anyhow!("{why}"))?;
         let report = || exchange::days(project, &days);
         let bytes = match of.output.format {
@@ -31,6 +34,25 @@ pub(super) fn plan(of: &PlanOf) -> Result<End> {
         }
         Ok(Answer::done(bytes))
     })
+}
+
+/// A few days with many hands.
+fn weekend(of: &PlanOf, assessed: &Assessed<'_>, count: usize) -> Result<Answer> {
+    let project = assessed.project;
+    if count == 0 {
+        bail!("--weekend 0 is no day at all; give 1 or more");
+    }
+    let reading = weather(&of.input, &of.from, project)?;
+    let weather = reading.as_ref().map(|reading| &reading.weather);
+    let begins = of.from.begins.as_ref().map(|day| day.value().date());
+    let ahead = assessed.weekend(weather, begins, count);
+    let ahead = ahead.map_err(|why| anyhow!("{why}"))?;
+    let report = || exchange::weekend(project, &ahead);
+    Ok(Answer::done(match of.output.format {
+        Format::Table => show::weekend(project, &ahead).into_bytes(),
+        Format::Json => exchange::json(&report())?,
+        Format::Csv => exchange::csv(report().plan.lines())?,
+    }))
 }
 
 /// The days of a project, or why they cannot be planned.

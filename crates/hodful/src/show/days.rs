@@ -5,13 +5,23 @@ use super::table::Table;
 use hodful_documents::{Block, Table as Paper, days as told};
 use hodful_project_file as file;
 use hodful_takeoff::Project;
-use hodful_takeoff::days::Days;
+use hodful_takeoff::days::{Days, WeekendAhead};
 
 /// The days of a project.
 pub(crate) fn days(project: &Project, of: &Days) -> String {
+    blocks(project, told(of, &file::cautions(), project.units))
+}
+
+/// A few days with many hands.
+pub(crate) fn weekend(project: &Project, of: &WeekendAhead) -> String {
+    let told = hodful_documents::weekend(of, &file::cautions(), project.units);
+    blocks(project, told)
+}
+
+fn blocks(project: &Project, of: Vec<Block>) -> String {
     let mut out = paragraph("", &project.name);
     out.push('\n');
-    for block in told(of, &file::cautions(), project.units) {
+    for block in of {
         match block {
             Block::Heading(words) => head(&words, &mut out),
             Block::Words(words) => out.push_str(&paragraph("", &words)),

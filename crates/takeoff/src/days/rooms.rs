@@ -33,6 +33,8 @@ const HALVINGS: usize = 16;
 /// A room while its coats dry.
 #[derive(Debug, Clone, PartialEq)]
 pub struct DampRoom {
+    /// Its position among the rooms of the work.
+    pub at: usize,
     /// Its name.
     pub name: Name,
     /// Volume, m³.
@@ -83,6 +85,13 @@ pub enum Needed {
     MoreThanOpenings,
     /// It stays below without any.
     None,
+}
+
+impl DampRoom {
+    /// The highest humidity, 0 to 1.
+    pub fn highest(&self) -> Option<f64> {
+        self.days.iter().map(|day| day.highest).reduce(f64::max)
+    }
 }
 
 impl Needed {
@@ -198,6 +207,7 @@ pub(super) fn all(
             .map(|coat| coat.area_m2 * (coat.coat.free_kg_m2() - coat.coat.left_kg_m2()));
         let water_kg = water.sum();
         Some(DampRoom {
+            at: room.at,
             name: room.name.clone(),
             volume_m3: room.volume_m3,
             changes_per_h: room.changes_per_h,

@@ -1,8 +1,8 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
 use super::{
-    DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Needed, NightAhead, Open, Until,
-    WeekendAhead,
+    DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Needed, NightAhead, OnWall, Open,
+    Until, WeekendAhead,
 };
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
@@ -98,6 +98,25 @@ impl Hasty {
             clock(self.to),
             self.most_kg_m2_h
         )
+    }
+}
+
+impl OnWall {
+    /// Since when it is there, and when it is dry: `N outside, scratch, since Sat 2026-04-11: dry not before 04-14, likely
+    /// 04-16, to reckon with 04-22`.
+    pub fn said(&self) -> EcoString {
+        let since = self.placed.map_or_else(EcoString::new, |placed| {
+            eco_format!(", since {}", day(placed))
+        });
+        let dry = match (self.dry, &self.task.drying) {
+            (Some(dry), _) => eco_format!(": found dry {}", day(dry)),
+            (None, Some(drying)) => {
+                let [fast, likely, slow] = drying.said();
+                eco_format!(": dry not before {fast}, likely {likely}, to reckon with {slow}")
+            }
+            (None, None) => ": taken as dry".into(),
+        };
+        eco_format!("{}{since}{dry}", self.task.said())
     }
 }
 

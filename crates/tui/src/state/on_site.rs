@@ -62,6 +62,12 @@ pub fn plan_days(
 pub enum DayRow {
     /// The work as a whole.
     Work,
+    /// A room, by its position.
+    Room(usize),
+    /// Something to prepare, by its position.
+    Preparation(usize),
+    /// A record of drying, by its position.
+    Dried(usize),
     /// A day on which something is done, or that ends in a night of frost.
     Day(Date),
     /// What is done of a task, by its position, on a day.
@@ -76,7 +82,7 @@ impl DayRow {
         match self {
             Self::Day(date) => Some(date),
             Self::Task(_, stretch) => Some(stretch.begin.date()),
-            Self::Work | Self::Unplanned(_) => None,
+            _ => None,
         }
     }
 
@@ -84,7 +90,17 @@ impl DayRow {
     pub fn task(self) -> Option<usize> {
         match self {
             Self::Task(task, _) | Self::Unplanned(task) => Some(task),
-            Self::Work | Self::Day(_) => None,
+            _ => None,
+        }
+    }
+
+    /// The thing of the work that it is, where it is one.
+    pub fn thing(self) -> Option<Subject> {
+        match self {
+            Self::Room(at) => Some(Subject::Room(at)),
+            Self::Preparation(at) => Some(Subject::Preparation(at)),
+            Self::Dried(at) => Some(Subject::Dried(at)),
+            _ => None,
         }
     }
 }
@@ -113,18 +129,30 @@ struct Kept {
     rows: Vec<DayRow>,
 }
 
-/// The list when there is no plan.
-const WORK_ALONE: &[DayRow] = &[DayRow::Work];
+/// The work, and what stands under it, of which the plan is made.
+fn of_work(project: &Project) -> impl Iterator<Item = DayRow> {
+    let work = project.work.as_deref();
+    let [rooms, prepare, dried] = work.map_or([0; 3], |work| {
+        [work.rooms.len(), work.prepare.len(), work.dried.len()]
+    });
+    let rooms = (0..rooms).map(DayRow::Room);
+    let prepare = (0..prepare).map(DayRow::Preparation);
+    let dried = (0..dried).map(DayRow::Dried);
+    std::iter::once(DayRow::Work)
+        .chain(rooms)
+        .chain(prepare)
+        .chain(dried)
+}
 
 /// Whether a night is likely to freeze a coat that is likely wet.
 pub(crate) fn freezes(night: &NightAhead) -> bool {
     night.likely_wet && night.night.verdict() == Verdict::Freezes
 }
 
-/// The rows of some days: the work, then day by day what is done, then what found no place.
+/// The rows of some days: day by day what is done, then what found no place.
 fn rows(days: &Days) -> Vec<DayRow> {
     let mut all: Vec<(Date, usize, Stretch)> = Vec::new();
-    for task in 0..days.tasks.len() {
+    for task in 0..days.plan.tasks.len() {
         let stretches = days.stretches(task).into_iter();
         all.extend(stretches.map(|stretch| (stretch.begin.date(), task, stretch)));
     }
@@ -135,7 +163,7 @@ fn rows(days: &Days) -> Vec<DayRow> {
     dates.extend(all.iter().map(|(date, ..)| *date));
     dates.sort_unstable();
     dates.dedup();
-    let mut rows = vec![DayRow::Work];
+    let mut rows = Vec::new();
     let mut all = all.into_iter().peekable();
     for date in dates {
         rows.push(DayRow::Day(date));
@@ -179,16 +207,22 @@ impl State {
         kept.is_some_and(|of| Arc::ptr_eq(&of.project, self.project()) && of.path == self.path)
     }
 
-    /// The rows of the list of days.
-    pub fn day_rows(&self) -> &[DayRow] {
-        let kept = self.yard.days.kept.as_ref();
-        kept.map_or(WORK_ALONE, |kept| &kept.rows)
+    /// The rows of the list of days: the work with its rooms, what is prepared and records as they are now, then the
+    /// plan that is there.
+    pub fn day_rows(&self) -> Vec<DayRow> {
+        self.each_day_row().collect()
+    }
+
+    fn each_day_row(&self) -> impl Iterator<Item = DayRow> {
+        let kept = self.yard.days.kept.iter();
+        let planned = kept.flat_map(|kept| kept.rows.iter().copied());
+        of_work(self.project()).chain(planned)
     }
 
     /// The chosen row of the list of days.
     pub fn day_row(&self) -> DayRow {
-        let row = self.day_rows().get(self.yard.days.row);
-        row.copied().unwrap_or(DayRow::Work)
+        let row = self.each_day_row().nth(self.yard.days.row);
+        row.unwrap_or(DayRow::Work)
     }
 
     /// What the fields of a row are of: the coat of a task, else the work.
@@ -199,7 +233,7 @@ impl State {
             let coat = coats.iter().position(|coat| coat.coat == of.coat)?;
             Some(Subject::Coat { build_up, coat })
         };
-        coat().unwrap_or(Subject::Work)
+        row.thing().or_else(coat).unwrap_or(Subject::Work)
     }
 
     /// Asks for the days, unless they are there or were asked for.
@@ -225,16 +259,24 @@ impl State {
         };
         let rows = match &on_site.days {
             Ok(days) => rows(days),
-            Err(_) => WORK_ALONE.to_vec(),
+            Err(_) => Vec::new(),
         };
         let was = self.day_row();
+        let under_work = of_work(self.project()).count();
         let found = match (self.days(), &on_site.days) {
+            // The work and its things stay where they are.
+            _ if self.yard.days.row < under_work => None,
             (Some(old), Ok(new)) => {
                 let is_same = |row: &DayRow| name(new, *row) == name(old, was);
                 // Of the days of one task the one as far on as before.
-                let nth = self.day_rows().iter().take(self.yard.days.row);
-                let nth = nth.filter(|row| name(old, **row) == name(old, was)).count();
-                let mut same = (0..rows.len()).filter(|at| rows.get(*at).is_some_and(is_same));
+                let all = self.day_rows();
+                let before = all.iter().take(self.yard.days.row).skip(under_work);
+                let nth = before
+                    .filter(|row| name(old, **row) == name(old, was))
+                    .count();
+                let mut same = (0..rows.len())
+                    .filter(|at| rows.get(*at).is_some_and(is_same))
+                    .map(|at| at + under_work);
                 let first = same.next();
                 match nth.checked_sub(1) {
                     Some(more) => same.nth(more).or(first),
@@ -245,7 +287,7 @@ impl State {
         };
         self.yard.days.row = found
             .unwrap_or(self.yard.days.row)
-            .min(rows.len().saturating_sub(1));
+            .min((under_work + rows.len()).saturating_sub(1));
         self.yard.days.kept = Some(Kept {
             project,
             path,

@@ -4,7 +4,7 @@
 use super::mirror::{beside, mirrored_opening, mirrored_wall};
 use super::moves::choose;
 use super::run::label;
-use super::{edit, fields, make, outlook, try_edit};
+use super::{edit, fields, make, on_site, outlook, try_edit};
 use crate::doc::Label;
 use crate::effect::Effect;
 use crate::state::{Screen, Sort, State};
@@ -99,6 +99,9 @@ pub(super) fn add(state: &mut State) -> Vec<Effect> {
     }
     match state.subject() {
         _ if state.screen == Screen::Options => outlook::keep(state),
+        Some(Subject::Preparation(_)) => on_site::prepare(state),
+        Some(Subject::Dried(_)) => on_site::dried(state),
+        _ if state.screen == Screen::Days => on_site::room(state),
         Some(Subject::Done(_)) => outlook::record(state),
         Some(Subject::Delivered(_)) => outlook::delivery(state),
         _ if state.screen == Screen::Chances => outlook::uncertain(state),
@@ -226,7 +229,7 @@ fn add_package(state: &mut State, material: usize) -> Vec<Effect> {
 }
 
 /// Puts a copy of a named thing after it, under a free name. Gives its position.
-fn copy_named<T: Clone>(named: &mut Named<T>, at: usize) -> Result<usize, EcoString> {
+pub(super) fn copy_named<T: Clone>(named: &mut Named<T>, at: usize) -> Result<usize, EcoString> {
     let (name, of) = named.get_index(at).ok_or(GONE)?;
     let (name, of) = (free_name(name, |name| named.contains_key(name)), of.clone());
     named.shift_insert((at + 1).min(named.len()), name, of);
@@ -234,7 +237,7 @@ fn copy_named<T: Clone>(named: &mut Named<T>, at: usize) -> Result<usize, EcoStr
 }
 
 /// Copies an entry of a list behind itself; where the copy stands.
-fn copy_next<T: Clone>(list: &mut Vec<T>, at: usize) -> Result<usize, EcoString> {
+pub(super) fn copy_next<T: Clone>(list: &mut Vec<T>, at: usize) -> Result<usize, EcoString> {
     let of = list.get(at).ok_or(GONE)?.clone();
     list.insert(at + 1, of);
     Ok(at + 1)
@@ -350,6 +353,10 @@ pub(super) fn copy(state: &mut State) -> Vec<Effect> {
         Subject::Uncertain(at) => copy_next(&mut project.uncertain, at).map(Subject::Uncertain),
         Subject::Done(at) => copy_next(&mut project.done, at).map(Subject::Done),
         Subject::Delivered(at) => copy_next(&mut project.delivered, at).map(Subject::Delivered),
+        Subject::Preparation(_) | Subject::Room(_) | Subject::Dried(_) => {
+            let work = project.work.as_deref_mut().ok_or(GONE)?;
+            on_site::copy(work, subject)
+        }
         Subject::Project | Subject::Mixer | Subject::Buying | Subject::Work => {
             Err("there can be only one of it".into())
         }
@@ -459,7 +466,7 @@ fn users(project: &Project, subject: Subject) -> EcoString {
 }
 
 /// Takes an item out of a list.
-fn take<T>(list: &mut Vec<T>, at: usize) -> Result<(), EcoString> {
+pub(super) fn take<T>(list: &mut Vec<T>, at: usize) -> Result<(), EcoString> {
     if at < list.len() {
         list.remove(at);
         Ok(())
@@ -550,6 +557,10 @@ fn remove_one(project: &mut Project, subject: Subject) -> Result<(), EcoString> 
         Subject::Mixer => {
             project.mixer = None;
             Ok(())
+        }
+        Subject::Preparation(_) | Subject::Room(_) | Subject::Dried(_) => {
+            let work = project.work.as_deref_mut().ok_or(GONE)?;
+            gone(on_site::remove(work, subject))
         }
         Subject::Work => {
             project.work = None;
@@ -685,6 +696,18 @@ pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
             Subject::Uncertain(at) => swap!(project.uncertain, at, Subject::Uncertain),
             Subject::Done(at) => swap!(project.done, at, Subject::Done),
             Subject::Delivered(at) => swap!(project.delivered, at, Subject::Delivered),
+            Subject::Preparation(at) => {
+                let work = project.work.as_deref_mut().ok_or(GONE)?;
+                swap!(work.prepare, at, Subject::Preparation)
+            }
+            Subject::Room(at) => {
+                let work = project.work.as_deref_mut().ok_or(GONE)?;
+                swap!(names work.rooms, at, Subject::Room)
+            }
+            Subject::Dried(at) => {
+                let work = project.work.as_deref_mut().ok_or(GONE)?;
+                swap!(work.dried, at, Subject::Dried)
+            }
             Subject::Project | Subject::Mixer | Subject::Buying | Subject::Work => {
                 Err("there is only one of it".into())
             }

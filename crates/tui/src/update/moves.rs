@@ -176,9 +176,14 @@ pub(super) fn choose(state: &mut State, subject: Subject) {
         | Subject::Uncertain(_)
         | Subject::Done(_)
         | Subject::Delivered(_)
-        | Subject::Work => {
+        | Subject::Work
+        | Subject::Preparation(_)
+        | Subject::Room(_)
+        | Subject::Dried(_) => {
             state.screen = match subject {
-                Subject::Work => Screen::Days,
+                Subject::Work | Subject::Preparation(_) | Subject::Room(_) | Subject::Dried(_) => {
+                    Screen::Days
+                }
                 Subject::Blend(_) => Screen::Soils,
                 Subject::Alternative(_) | Subject::Alteration { .. } => Screen::Options,
                 Subject::Uncertain(_) | Subject::Done(_) | Subject::Delivered(_) => Screen::Chances,

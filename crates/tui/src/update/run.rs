@@ -1,7 +1,7 @@
 //! What each command does. Not here: its words and keys (see `command`).
 
 use super::moves::{self, Move};
-use super::{alter, entry_line, fields, make, outlook, popups, saving, try_edit, why};
+use super::{alter, entry_line, fields, make, on_site, outlook, popups, saving, try_edit, why};
 use crate::command::{Id, command};
 use crate::doc::Label;
 use crate::effect::Effect;
@@ -103,7 +103,9 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::MakeMix => return make::mix(state),
         Id::NewBlend => return make::blend(state),
         Id::TakeUp => return outlook::take_up(state),
+        Id::Record if state.screen == Screen::Days => return on_site::dried(state),
         Id::Record => return outlook::record(state),
+        Id::Prepare => return on_site::prepare(state),
         Id::Came => return outlook::delivery(state),
         Id::Curve => state.curve = state.curve.next(state.project()),
         Id::NewPanel => return make::panel(state),

@@ -73,7 +73,10 @@ fn path(state: &State, subject: Subject) -> Option<EcoString> {
         | Subject::Uncertain(_)
         | Subject::Done(_)
         | Subject::Delivered(_)
-        | Subject::Work => None,
+        | Subject::Work
+        | Subject::Preparation(_)
+        | Subject::Room(_)
+        | Subject::Dried(_) => None,
     }
 }
 

@@ -158,7 +158,7 @@ fn days(state: &State, middle: Rect, areas: &mut Areas) {
     let bars = match state.day_row() {
         _ if high >= 24 => rows.min(high / 2),
         DayRow::Work | DayRow::Day(_) => rows.min(high * 3 / 5),
-        DayRow::Task(..) | DayRow::Unplanned(_) => 0,
+        _ => 0,
     };
     if bars < super::bars::LEAST {
         areas.facts = Some(middle);

@@ -2,7 +2,7 @@
 
 use super::super::cards;
 use super::super::chances::{is_said, usual};
-use super::super::outlook::{Wanted as Options, with_options};
+use super::super::compare::{Wanted as Options, with_options};
 use super::Job;
 use crate::args::What;
 use anyhow::{Result, anyhow, bail};

@@ -21,6 +21,8 @@ const WARMTH: (f64, f64) = (-20.0, 50.0);
 /// A room as numbers.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct CheckedRoom {
+    /// Its position in the project.
+    pub(crate) at: usize,
     pub(crate) name: Name,
     pub(crate) volume_m3: f64,
     /// Positions of its walls, each with an inside face.
@@ -44,7 +46,7 @@ pub(crate) fn read(project: &Project, values: &mut Values) -> Vec<CheckedRoom> {
     };
     let mut taken: HashMap<usize, &Name> = HashMap::new();
     let mut found = Vec::new();
-    for (name, room) in &work.rooms {
+    for (at, (name, room)) in work.rooms.iter().enumerate() {
         let place = Place::project().field("work").thing("room", name.clone());
         let before = values.count_of_problems();
         let walls = walls(project, work.rooms.len(), room, &place, values);
@@ -63,6 +65,7 @@ pub(crate) fn read(project: &Project, values: &mut Values) -> Vec<CheckedRoom> {
         let water = values.optional(&place, "water_per_day", room.water_per_day.as_ref());
         let limit = limit(room, &place, values);
         let checked = CheckedRoom {
+            at,
             name: name.clone(),
             volume_m3: volume.get::<cubic_meter>(),
             walls,

@@ -81,8 +81,20 @@ fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: 
     let (x, y) = (area.x + 1, area.y);
     let room = area.width.saturating_sub(1);
     let days = state.days();
-    let task = |task: usize| days.and_then(|days| days.tasks.get(task));
     match row {
+        DayRow::Room(_) | DayRow::Preparation(_) | DayRow::Dried(_) => {
+            let Some(thing) = row.thing() else { return };
+            let words = hodful_takeoff::form::title(state.project(), thing);
+            let (sign, style) = pen.mark(state.located().worst(thing));
+            let room = room.saturating_sub(2);
+            let taken = pen.put(buffer, x + 1, y, room, &words, pen.theme.text);
+            let own = Rect::new(x + 1 + taken, y, room.saturating_sub(taken), 1);
+            let right = damp(days, row);
+            if width(&right) + 2 <= usize::from(own.width) {
+                pen.put_right(buffer, own, y, &right, pen.theme.dim);
+            }
+            pen.put(buffer, area.right().saturating_sub(1), y, 1, sign, style);
+        }
         DayRow::Work => {
             let right = days
                 .and_then(|days| days.plan.end())
@@ -108,16 +120,23 @@ fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: 
             }
         }
         DayRow::Task(at, stretch) => {
-            let Some(of) = task(at) else { return };
+            let Some(days) = days else { return };
             let figures = figures(state, days, &stretch);
             let taken: u16 = COLUMNS.iter().take(shown).map(|(_, own)| own).sum();
             let name = area.width.saturating_sub(BEFORE + taken);
-            pen.put(buffer, area.x + BEFORE, y, name, &of.said(), pen.theme.text);
+            pen.put(
+                buffer,
+                area.x + BEFORE,
+                y,
+                name,
+                &days.name(at),
+                pen.theme.text,
+            );
             columns(pen, area, y, &figures, shown, pen.theme.text, buffer);
         }
         DayRow::Unplanned(at) => {
-            let Some(of) = task(at) else { return };
-            let words = eco_format!("{}: no place", of.said());
+            let Some(days) = days else { return };
+            let words = eco_format!("{}: no place", days.name(at));
             let style = pen.theme.bad;
             pen.put(
                 buffer,
@@ -151,19 +170,35 @@ fn columns(
 }
 
 /// Hours, hands, surface, batches of what is done on a day.
-fn figures(state: &State, days: Option<&Days>, of: &Stretch) -> [EcoString; 4] {
+fn figures(state: &State, days: &Days, of: &Stretch) -> [EcoString; 4] {
     let units = state.units();
-    let batch = days.and_then(|days| days.site.mixing.as_ref());
+    let batch = days.site.mixing.as_ref().filter(|_| of.litres > 0.0);
     let batches = batch.map(|batch| of.litres / batch.litres_per_batch);
     [
         eco_format!("{}–{}", said::clock(of.begin), said::clock(of.end)),
         eco_format!("{}", of.hands),
-        eco_format!("{}", print::area(Area::new::<square_meter>(of.m2), units)),
+        if of.m2 > 0.0 {
+            eco_format!("{}", print::area(Area::new::<square_meter>(of.m2), units))
+        } else {
+            "–".into()
+        },
         batches.map_or_else(
             || "–".into(),
             |batches| print::fixed(batches, 1, units.grouping()).into(),
         ),
     ]
+}
+
+/// How damp a room becomes at most.
+fn damp(days: Option<&Days>, row: DayRow) -> EcoString {
+    let DayRow::Room(at) = row else {
+        return EcoString::new();
+    };
+    let room = days.and_then(|days| days.rooms.iter().find(|room| room.at == at));
+    let highest = room.and_then(|room| room.highest());
+    highest.map_or_else(EcoString::new, |highest| {
+        eco_format!("up to {}", said::percent(highest))
+    })
 }
 
 /// What speaks for care on a day: frost in its night, coats that dry too fast.

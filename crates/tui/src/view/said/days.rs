@@ -1,6 +1,8 @@
 //! What is said of the days: of the work as a whole, of a day, of a coat on a face. Not here: planning them, and the
 //! sentences that papers have too (see `hodful_takeoff::days::said`).
 
+mod on_site;
+
 use super::Said;
 use crate::State;
 use crate::command::Id;
@@ -48,7 +50,13 @@ pub(super) fn said(state: &State) -> Vec<Said> {
         Ok(days) => match state.day_row() {
             DayRow::Work => work(state, on_site, days, &mut said),
             DayRow::Day(date) => day(state, days, date, &mut said),
-            DayRow::Task(at, _) | DayRow::Unplanned(at) => task(state, days, at, &mut said),
+            DayRow::Task(at, _) | DayRow::Unplanned(at) if at < days.tasks.len() => {
+                task(state, days, at, &mut said);
+            }
+            DayRow::Task(at, _) | DayRow::Unplanned(at) => prepared(days, at, &mut said),
+            DayRow::Room(at) => on_site::room(state, days, at, &mut said),
+            DayRow::Preparation(at) => prepared(days, days.tasks.len() + at, &mut said),
+            DayRow::Dried(_) => on_site::learned(days, &mut said),
         },
     }
     // Without a plan there is nothing else that would tell of it.
@@ -107,6 +115,7 @@ fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
     said.push(Said::Head("Nights that may freeze a wet coat".into()));
     nights(days, units, said);
     said.push(Said::Gap);
+    on_site::on_wall(days, units, said);
     said.push(Said::Head("Weather".into()));
     weather(state, on_site, Some(days), said);
     said.push(Said::Gap);
@@ -245,6 +254,23 @@ fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
     cautions(state, |key| of().any(|of| of.cautions.contains(&key)), said);
 }
 
+/// Something that is prepared.
+fn prepared(days: &Days, at: usize, said: &mut Vec<Said>) {
+    said.push(Said::Head(days.name(at)));
+    for stretch in days.stretches(at) {
+        said.push(Said::pair(
+            "done",
+            format_args!(
+                "{} {} to {}",
+                words::day(stretch.begin.date()),
+                words::clock(stretch.begin),
+                words::clock(stretch.end),
+            ),
+        ));
+    }
+    said.push(Said::words("It comes before the first coat of every face."));
+}
+
 /// A coat on a face.
 fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
     let (Some(of), units) = (days.tasks.get(at), state.units()) else {
@@ -280,6 +306,12 @@ fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
     let planned = days.plan.tasks.get(at).and_then(Option::as_ref);
     if let Some(planned) = planned {
         said.push(Said::pair("pace", planned.limit.words()));
+    }
+    if let Some(open) = of.open {
+        said.push(Said::pair("stays workable", open.said(units)));
+    }
+    if let Some(room) = &of.room {
+        said.push(Said::pair("dries into", room));
     }
     for (notice, words) in zip(&days.plan.notices, days.notices()) {
         let (Notice::Joint { task, .. } | Notice::LosesWetEdge { task, .. }) = notice;
