@@ -364,7 +364,7 @@ fn the_forecast_and_the_draws_believe_the_same() {
     );
     // It is a belief worth the name: loss and dubbing out are in it, not the thickness alone.
     assert!(before.together > 0.09 && before.mean > 1.07, "{before:?}");
-    for words in ["thickness of", "dubbing out of", "loss of", "shrinkage of"] {
+    for words in ["thickness of", "dubbing out of", "loss of"] {
         assert!(before.source.contains(words), "{words}: {}", before.source);
     }
 }
