@@ -61,6 +61,7 @@ const INSIDE: &[(&str, &[&str])] = &[
     (
         "hodful-benches",
         &[
+            "hodful-air",
             "hodful-quantities",
             "hodful-soils",
             "hodful-purchase",

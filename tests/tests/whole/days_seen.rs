@@ -117,6 +117,11 @@ fn what_is_on_the_wall_may_freeze_too() {
     };
     assert_eq!(north.task.nights[0].verdict(), "may freeze");
     assert!(north.task.nights[0].likely_wet);
+    // Nights before a coat is there are none of its own.
+    for (task, planned) in days.tasks.iter().zip(&days.plan.tasks) {
+        let begin = planned.as_ref().unwrap().begin.date();
+        assert!(task.nights.iter().all(|night| night.night.evening >= begin));
+    }
     assert!(south.task.nights.is_empty() && south.task.drying.is_none());
 }
 

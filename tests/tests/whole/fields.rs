@@ -139,13 +139,12 @@ fn another(row: &Row) -> Option<String> {
         Kind::Temperature => "7 C".to_owned(),
         Kind::Day => "2031-07-07".to_owned(),
         Kind::Days => "2031-07-07, 2031-07-08".to_owned(),
-        Kind::Facing => "77".to_owned(),
         Kind::ShareRange => "7 % to 77 %".to_owned(),
         Kind::NumberRange => "7 to 77".to_owned(),
         Kind::Sieves => "7 mm 77 %".to_owned(),
         Kind::SieveRanges => "7 mm 70 % to 77 %".to_owned(),
         Kind::Money => "77.10".to_owned(),
-        Kind::Number | Kind::Count => "77".to_owned(),
+        Kind::Number | Kind::Count | Kind::Facing => "77".to_owned(),
         Kind::Text | Kind::Id => "an other".to_owned(),
         Kind::SomeOf(parts) => {
             let other = parts

@@ -10,7 +10,7 @@ fn work(of: Value, words: &str) {
 }
 
 /// This room, the only one, is told so.
-fn room(of: Value, words: &str) {
+fn room(of: &Value, words: &str) {
     work(json!({ "rooms": { "hall": of } }), words);
 }
 
@@ -75,39 +75,39 @@ fn rates_and_preparing() {
 #[test]
 fn rooms() {
     room(
-        json!({ "volume": "0 m3" }),
+        &json!({ "volume": "0 m3" }),
         "work, room hall, volume: '0 m3' must be more than 0",
     );
     room(
-        json!({ "volume": "50 m3", "walls": ["X"] }),
+        &json!({ "volume": "50 m3", "walls": ["X"] }),
         "work, room hall, walls: there is no wall 'X'",
     );
     room(
-        json!({ "volume": "50 m3", "walls": ["S", "S"] }),
+        &json!({ "volume": "50 m3", "walls": ["S", "S"] }),
         "work, room hall, walls: names S twice",
     );
     room(
-        json!({ "volume": "50 m3", "temperature": "70 °C" }),
+        &json!({ "volume": "50 m3", "temperature": "70 °C" }),
         "work, room hall, temperature: '70 °C' is no warmth of a room",
     );
     room(
-        json!({ "volume": "50 m3", "air_changes": "-1" }),
+        &json!({ "volume": "50 m3", "air_changes": "-1" }),
         "work, room hall, air_changes: '-1' is negative",
     );
     room(
-        json!({ "volume": "50 m3", "stay_below": "100 %" }),
+        &json!({ "volume": "50 m3", "stay_below": "100 %" }),
         "work, room hall, stay_below: '100 %' is no humidity to stay below",
     );
     room(
-        json!({ "volume": "50 m3", "heater": "propane" }),
+        &json!({ "volume": "50 m3", "heater": "propane" }),
         "work, room hall, fuel_per_day: is missing",
     );
     room(
-        json!({ "volume": "50 m3", "fuel_per_day": "3 kg" }),
+        &json!({ "volume": "50 m3", "fuel_per_day": "3 kg" }),
         "work, room hall, heater: is missing",
     );
     room(
-        json!({ "volume": "50 m3", "ceiling_u": "0" }),
+        &json!({ "volume": "50 m3", "ceiling_u": "0" }),
         "work, room hall, ceiling_u: '0' must be more than 0",
     );
     let two = |walls: Value| {

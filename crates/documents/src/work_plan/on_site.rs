@@ -1,7 +1,9 @@
 //! What is on the walls already, how long coats can be worked, and rooms, as blocks of the work plan. Not here: what
 //! is said of them (see `hodful_takeoff::days::said`).
 
-use crate::cells::{area, body, figures, mass, number, text, unit_of_area, unit_of_mass, words};
+use crate::cells::{
+    area, body, figures, mass, number, or_unknown, text, unit_of_area, unit_of_mass, words,
+};
 use crate::{Block, Table};
 use ecow::EcoString;
 use hodful_quantities::print::{self, UnitSystem};
@@ -49,8 +51,14 @@ pub(super) fn workable(of: &Days, units: UnitSystem) -> Vec<Block> {
         };
         body(vec![
             text(ecow::eco_format!("{coat}, {}", side.word())),
-            number(open.minutes, 0, units),
-            area(open.m2 * 1e6, units),
+            if open.is_all_day() {
+                text("all day")
+            } else {
+                number(open.minutes, 0, units)
+            },
+            or_unknown((!open.is_all_day()).then_some(open.m2 * 1e6), |of| {
+                area(of, units)
+            }),
             text(by),
         ])
     });

@@ -175,7 +175,9 @@ fn paper_and_print_have_the_same_rows() {
     let paper = site.read("plan.md");
     let rows: Vec<Vec<String>> = paper
         .lines()
-        .filter(|line| line.starts_with("| ") && line.contains("scratch"))
+        .filter(|line| {
+            line.starts_with("| ") && line.contains("scratch") && !line.contains("estimate")
+        })
         .map(cells)
         .collect();
     assert_eq!(rows.len(), 16, "{rows:?}");
@@ -263,7 +265,10 @@ fn entries_of_a_calendar_stay_known_when_a_wall_is_put_in() {
     // RFC 9562: 32 digits in groups, version 8, variant 10.
     let is_uuid = |uid: &str| {
         let groups: Vec<usize> = uid.split('-').map(str::len).collect();
-        groups == [8, 4, 4, 4, 12] && &uid[14..15] == "8" && "89ab".contains(&uid[19..20])
+        let at = |place: usize| uid.chars().nth(place);
+        groups == [8, 4, 4, 4, 12]
+            && at(14) == Some('8')
+            && at(19).is_some_and(|digit| "89ab".contains(digit))
     };
     assert!(after.iter().all(|(uid, _)| is_uuid(uid)), "{after:?}");
     // Of each name the first part at least is there again, and what is known by the same is called the same.

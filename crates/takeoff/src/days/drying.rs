@@ -64,14 +64,15 @@ impl Drying {
                 beyond_weather: of.stand.is_some() && is_known,
             };
         };
+        let fast = until(fast).or_else(|| rule(FAST_MM_DAY));
         let likely = until(likely);
-        // Beyond the weather the rule stands in, but nothing is dry for sure before it is likely.
+        // Beyond the weather the rule stands in, but nothing is dry for sure before it may be or is likely.
         let by_rule = || {
-            let both = rule(SLOW_MM_DAY).into_iter().chain(likely);
-            both.max_by_key(|until| until.at)
+            let all = rule(SLOW_MM_DAY).into_iter().chain(likely).chain(fast);
+            all.max_by_key(|until| until.at)
         };
         Self {
-            fast: until(fast).or_else(|| rule(FAST_MM_DAY)),
+            fast,
             likely,
             slow: until(slow).or_else(by_rule),
             beyond_weather: slow.is_none(),
@@ -154,6 +155,13 @@ mod tests {
         let drying = Drying::of(&of, end, Rates::Hours(&known), true);
         assert!(drying.beyond_weather);
         assert_eq!(drying.slow.unwrap().at, drying.likely.unwrap().at);
+        // Nor before it may be, where the weather ends before that is likely.
+        let fast = whole.fast.unwrap().hours;
+        let known =
+            (0_u32..100_000).take_while(|hour| f64::from(*hour) < f64::midpoint(fast, likely));
+        let known: Vec<f64> = known.map(|_| rate).collect();
+        let early = Drying::of(&of, end, Rates::Hours(&known), true);
+        assert!(early.likely.is_none() && early.slow.unwrap().at >= early.fast.unwrap().at);
         // With all of the weather the slow end is the later one.
         let all = Drying::of(&of, end, Rates::Steady(rate), true);
         assert!(!all.beyond_weather && all.slow.unwrap().at > all.likely.unwrap().at);

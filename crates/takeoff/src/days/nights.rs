@@ -57,9 +57,10 @@ impl Climate<'_> {
                 .map_or(0.0, |end| until(end.at)),
         );
         let found = nights(kept(hours, &care, slow), &care).unwrap_or_default();
+        // A night goes on until noon: the one before the coat was put on is none of its own.
         let risky = found
             .into_iter()
-            .filter(|night| night.verdict() != Verdict::Safe);
+            .filter(|night| night.verdict() != Verdict::Safe && night.evening >= begin.date());
         risky
             .map(|night| NightAhead {
                 likely_wet: until(night.evening.at(18, 0, 0, 0)) <= likely,

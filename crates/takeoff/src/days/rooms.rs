@@ -49,7 +49,7 @@ pub struct DampRoom {
     pub heat_kwh: f64,
     /// Its days, from the first coat until the last is dry.
     pub days: Vec<DampDay>,
-    /// The fewest changes of air in an hour that keep it below, in all hours in which outside air can.
+    /// The fewest changes of air in an hour that keep it below, in all hours in which outside air is well drier.
     pub needed: Needed,
     /// Whether its coldest part was given, so that dripping is told.
     pub has_ceiling: bool,
@@ -81,7 +81,7 @@ pub struct DampDay {
 pub enum Needed {
     /// So many changes in an hour.
     Changes(f64),
-    /// More than any opening gives.
+    /// More than any opening gives, or the air outside is never dry enough.
     MoreThanOpenings,
     /// It stays below without any.
     None,
@@ -272,6 +272,10 @@ fn days(
     each.collect()
 }
 
+/// By how much outside air, warmed, must be drier than the room should be, to count on it: ours. Where it is all but as
+/// damp no airing brings the room below.
+const DRIER: f64 = 0.1;
+
 /// Whether outside air, warmed, is drier than the room should be.
 fn can_help(room: &CheckedRoom, hour: &RoomHour) -> bool {
     let warmed = hour.outside.at(hour.celsius);
@@ -288,16 +292,24 @@ fn drips(room: &CheckedRoom, hour: &RoomHour, humidity: f64) -> bool {
     cold.is_ok_and(|cold| air.is_ok_and(|air| cold.drips(&air)))
 }
 
-/// The fewest changes of air that keep a room below, while its coats dry, in all hours in which outside air can.
+/// The fewest changes of air that keep a room below, while its coats dry, in all hours in which outside air is well
+/// drier.
 fn needed(room: &CheckedRoom, coats: &[RoomCoat], climate: &Climate<'_>, until: usize) -> Needed {
+    let dries = |hour: &RoomHour| {
+        let warmed = hour.outside.at(hour.celsius);
+        warmed.is_ok_and(|air| air.humidity() < room.limit - DRIER)
+    };
     let stays = |changes: f64| {
         let hours = hours(room, climate, changes, until);
         let Some(of) = dried(room, coats, &hours) else {
             return false;
         };
         let mut each = zip(&hours, &of.humidity);
-        each.all(|(hour, humidity)| *humidity <= room.limit || !can_help(room, hour))
+        each.all(|(hour, humidity)| *humidity <= room.limit || !dries(hour))
     };
+    if !hours(room, climate, 0.0, until).iter().any(dries) {
+        return Needed::MoreThanOpenings;
+    }
     if stays(0.0) {
         return Needed::None;
     }

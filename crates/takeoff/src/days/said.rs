@@ -120,7 +120,15 @@ impl OnWall {
     }
 }
 
+/// Minutes from which a coat is told to stay workable all day: eight hours, ours.
+const ALL_DAY: f64 = 480.0;
+
 impl Open {
+    /// Whether nobody need hurry.
+    pub fn is_all_day(&self) -> bool {
+        !self.is_measured && self.minutes >= ALL_DAY
+    }
+
     /// How long, and on how much: `about 95 minutes, 12 m² at this pace (estimate)`.
     pub fn said(&self, units: UnitSystem) -> EcoString {
         let area = print::area(Area::new::<square_meter>(self.m2), units);
@@ -129,6 +137,9 @@ impl Open {
         } else {
             "an estimate"
         };
+        if self.is_all_day() {
+            return "all day, by the weather".into();
+        }
         eco_format!(
             "{:.0} minutes, so {area} at this pace ({from})",
             self.minutes
@@ -141,7 +152,7 @@ impl DampRoom {
     pub fn water(&self, units: UnitSystem) -> EcoString {
         let mass = print::mass(Mass::new::<kilogram>(self.water_kg), units);
         eco_format!(
-            "{mass} of water go into its air, which takes {:.0} kWh of heat",
+            "{mass} of water go into its air, which takes {:.0} kWh of heat.",
             self.heat_kwh
         )
     }
@@ -173,26 +184,37 @@ impl DampRoom {
             let own = self.days.iter().filter(|day| of(day) > 0);
             let hours: u32 = own.clone().map(of).sum();
             let first = own.clone().next().map(|day| super::said::day(day.date));
-            first.map(|first| (hours, own.count(), first))
+            first.map(|first| {
+                let days = u32::try_from(own.count()).unwrap_or(u32::MAX);
+                (counted(hours, "hour"), counted(days, "day"), first)
+            })
         };
         let mut said = Vec::new();
         if let Some((hours, days, first)) = days(|day| day.too_damp_h) {
             said.push(eco_format!(
-                "Damper than {} in {hours} hours of {days} days, from {first} on.",
+                "Damper than {} in {hours} on {days}, from {first} on.",
                 percent(self.stay_below)
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.no_help_h) {
             said.push(eco_format!(
-                "Airing does not help in {hours} hours of {days} days, first on {first}: the air outside is as damp. Keep it shut then, or warm it."
+                "Airing does not help in {hours} on {days}, first on {first}: the air outside is as damp. Keep it shut then, or warm it."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.drips_h) {
             said.push(eco_format!(
-                "Its coldest part drips in {hours} hours of {days} days, first on {first}."
+                "Its coldest part drips in {hours} on {days}, first on {first}."
             ));
         }
         said
+    }
+}
+
+/// So many, in words: `1 day`, `3 days`.
+fn counted(count: u32, one: &str) -> EcoString {
+    match count {
+        1 => eco_format!("1 {one}"),
+        many => eco_format!("{many} {one}s"),
     }
 }
 

@@ -4,7 +4,7 @@ use super::held::{Field, Held, words};
 use super::{Kind, Row, Subject, tables};
 use crate::project::{
     Alteration, Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening,
-    OpeningShape, Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
+    OpeningShape, Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape, Work,
 };
 use crate::{check, sources};
 use ecow::{EcoString, eco_format};
@@ -206,18 +206,8 @@ impl<'a> Sheet<'a> {
                 self.alteration(of.changes.get(change)?);
             }
             Subject::Work => self.work(),
-            Subject::Preparation(i) => {
-                let of = project.work.as_ref()?.prepare.get(i)?;
-                self.fields("", "", tables::PREPARATION, Some(of));
-            }
-            Subject::Room(i) => {
-                let (name, room) = project.work.as_ref()?.rooms.get_index(i)?;
-                self.name(name);
-                self.fields("", "", tables::ROOM, Some(room));
-            }
-            Subject::Dried(i) => {
-                let of = project.work.as_ref()?.dried.get(i)?;
-                self.fields("", "", tables::DRIED, Some(of));
+            Subject::Preparation(_) | Subject::Room(_) | Subject::Dried(_) => {
+                self.of_work(project.work.as_deref()?, subject)?;
             }
             Subject::Uncertain(i) => {
                 self.fields("", "", tables::UNCERTAIN, Some(project.uncertain.get(i)?));
@@ -234,6 +224,23 @@ impl<'a> Sheet<'a> {
                 let pocket = project.walls.get(wall)?.pockets.get(pocket)?;
                 self.fields("", "", tables::POCKET, Some(pocket));
             }
+        }
+        Some(())
+    }
+
+    /// What of the work is a thing of its own.
+    fn of_work(&mut self, work: &Work, subject: Subject) -> Option<()> {
+        match subject {
+            Subject::Preparation(i) => {
+                self.fields("", "", tables::PREPARATION, Some(work.prepare.get(i)?));
+            }
+            Subject::Room(i) => {
+                let (name, room) = work.rooms.get_index(i)?;
+                self.name(name);
+                self.fields("", "", tables::ROOM, Some(room));
+            }
+            Subject::Dried(i) => self.fields("", "", tables::DRIED, Some(work.dried.get(i)?)),
+            _ => return None,
         }
         Some(())
     }

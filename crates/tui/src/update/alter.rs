@@ -611,6 +611,7 @@ pub(super) fn remove(state: &mut State) -> Vec<Effect> {
 }
 
 /// Moves what is chosen one place in its list.
+#[allow(clippy::too_many_lines, reason = "one arm a kind of thing")]
 pub(super) fn shift(state: &mut State, earlier: bool) -> Vec<Effect> {
     let Some(subject) = state.subject() else {
         return Vec::new();

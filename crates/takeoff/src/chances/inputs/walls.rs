@@ -124,7 +124,13 @@ impl Walls {
                 .iter()
                 .map(|at| at.and_then(|at| entries.get(at)))
                 .collect();
-            said.push(words(of, &own, names, &said_by, one.project.units));
+            said.push(words(
+                of,
+                &own,
+                names.as_deref(),
+                &said_by,
+                one.project.units,
+            ));
         }
         Self {
             sds,
@@ -200,12 +206,12 @@ fn names<'p>(one: &One<'p>, all: &[Number<'p>], own: &[&Number<'p>]) -> Vec<&'p 
 fn words(
     of: UncertainInput,
     own: &[&Number<'_>],
-    names: Option<Vec<&str>>,
+    names: Option<&[&str]>,
     said_by: &[Option<&Entry<'_>>],
     units: UnitSystem,
 ) -> Input {
     let first = own.first().map_or("", |number| number.name.as_str());
-    let what = match names.as_deref() {
+    let what = match names {
         Some([first @ .., last]) if !first.is_empty() => {
             eco_format!("{} and {last}", first.join(", "))
         }

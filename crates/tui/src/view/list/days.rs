@@ -10,7 +10,7 @@ use crate::view::{Pen, over};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, square_meter};
-use hodful_takeoff::days::{Days, Stretch, said};
+use hodful_takeoff::days::{DampRoom, Days, Stretch, said};
 use jiff::civil::Date;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -195,7 +195,7 @@ fn damp(days: Option<&Days>, row: DayRow) -> EcoString {
         return EcoString::new();
     };
     let room = days.and_then(|days| days.rooms.iter().find(|room| room.at == at));
-    let highest = room.and_then(|room| room.highest());
+    let highest = room.and_then(DampRoom::highest);
     highest.map_or_else(EcoString::new, |highest| {
         eco_format!("up to {}", said::percent(highest))
     })
