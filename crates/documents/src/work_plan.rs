@@ -56,12 +56,18 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     blocks.extend(words(of.notices()));
     blocks.extend(pictures(of));
     blocks.push(Block::Heading("What holds the work up".into()));
-    blocks.extend(words(limits(of)));
+    blocks.extend(words(of.limits()));
     blocks.push(Block::Heading("What holds the end".into()));
     blocks.extend(words(held(of)));
     blocks.push(Block::Heading("Drying".into()));
     blocks.push(Block::Table(drying(of)));
     blocks.push(Block::Words(ESTIMATES.into()));
+    let is_beyond = |task: &DayTask| task.drying.is_some_and(|drying| drying.beyond_weather);
+    if of.tasks.iter().any(is_beyond) {
+        blocks.push(Block::Words(
+            "* The weather that is known ends before: by a rule of thumb.".into(),
+        ));
+    }
     blocks.extend(words(of.learned.iter().map(LearnedDrying::said).collect()));
     blocks.extend(on_site::on_wall(of));
     blocks.extend(on_site::workable(of, units));
@@ -148,18 +154,6 @@ fn pictures(of: &Days) -> Vec<Block> {
     each.collect()
 }
 
-/// What holds tasks up, and how many.
-fn limits(of: &Days) -> Vec<EcoString> {
-    let mut count: BTreeMap<&str, usize> = BTreeMap::new();
-    for planned in of.plan.tasks.iter().take(of.tasks.len()).flatten() {
-        *count.entry(planned.limit.words()).or_default() += 1;
-    }
-    let all = of.tasks.len();
-    let each = count.into_iter();
-    each.map(|(words, tasks)| eco_format!("{words}: {tasks} of {all} coats on faces"))
-        .collect()
-}
-
 /// Most steps that are told of what holds the end: ours.
 const MOST_HELD: usize = 20;
 
@@ -186,7 +180,11 @@ fn drying(of: &Days) -> Table {
     let planned = zip(&of.tasks, &of.plan.tasks)
         .filter_map(|(task, planned)| Some((task, planned.as_ref()?, task.drying?)));
     let rows = planned.map(|(task, planned, drying)| {
-        let [fast, likely, slow] = drying.said().map(text);
+        let [fast, likely, mut slow] = drying.said();
+        if drying.beyond_weather {
+            slow.push('*');
+        }
+        let [fast, likely, slow] = [fast, likely, slow].map(text);
         let on_the_wall = text(said::day(planned.end.date()));
         body(vec![text(task.said()), on_the_wall, fast, likely, slow])
     });
@@ -215,8 +213,10 @@ fn nights(of: &Days, units: UnitSystem) -> Block {
         }
     }
     if all.is_empty() {
-        let none = "No night is at risk of frost while a coat outside is wet.";
-        return Block::Words(none.into());
+        return Block::Words(eco_format!(
+            "No night is at risk of frost while a coat outside is wet{}.",
+            of.as_far()
+        ));
     }
     let columns = vec![
         words("Evening", 1.2),
@@ -263,16 +263,18 @@ fn hasty(of: &Days) -> Vec<Block> {
     };
     let blocks: Vec<Block> = of.tasks.iter().flat_map(told).collect();
     if blocks.is_empty() {
-        let none = "No hour dries a fresh coat outside too fast to be worked.";
-        return vec![Block::Words(none.into())];
+        return vec![Block::Words(eco_format!(
+            "No hour dries a fresh coat outside too fast to be worked{}.",
+            of.as_far()
+        ))];
     }
     blocks
 }
 
 /// The cautions that the tasks call for, the heart of each with its source.
 fn cautions(of: &Days, all: &[Caution]) -> Block {
-    let called =
-        |key: &str| key == LOCAL_CODES || of.tasks.iter().any(|task| task.cautions.contains(&key));
+    let tasks = || of.tasks.iter().chain(of.on_wall.iter().map(|of| &of.task));
+    let called = |key: &str| key == LOCAL_CODES || tasks().any(|task| task.cautions.contains(&key));
     let lines = all.iter().filter(|caution| called(&caution.key));
     let lines = lines.map(|caution| eco_format!("{}: {}", caution.title, caution.brief));
     Block::Cautions(lines.collect())

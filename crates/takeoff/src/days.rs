@@ -40,7 +40,8 @@ use hodful_air::Weather;
 use hodful_air::film::open_minutes;
 use hodful_air::frost::Binder;
 use hodful_workplan::{Plan, Site, Task, TaskPlan, wet_edge};
-use jiff::civil::{Date, DateTime};
+use jiff::civil::{Date, DateTime, Time};
+use rooms::Wet;
 use std::iter::zip;
 use tasks::Found;
 
@@ -58,7 +59,9 @@ pub struct Days {
     pub tasks: Vec<DayTask>,
     /// Where the weather is from, when there is weather.
     pub weather: Option<EcoString>,
-    /// Rooms with a coat in the plan, when there is weather.
+    /// Its last hour, where it ends within what was looked at.
+    pub weather_ends: Option<DateTime>,
+    /// Rooms with a coat in the plan or on the wall, when there is weather.
     pub rooms: Vec<DampRoom>,
     /// What records of drying say.
     pub learned: Vec<LearnedDrying>,
@@ -134,25 +137,37 @@ pub struct Open {
 }
 
 /// All that days are planned from.
-struct Planner<'w> {
+struct Planner {
     found: Vec<Found>,
     on_wall: Vec<(Found, Recorded)>,
     rooms: Vec<CheckedRoom>,
-    climate: Climate<'w>,
+    climate: Climate,
     learned: Vec<LearnedDrying>,
     site: Site,
     notes: Vec<EcoString>,
     has_mixer: bool,
 }
 
+/// Dated coats that are on the walls: they may be wet still.
+fn on_the_wall(on_wall: &[(Found, Recorded)], day_ends: Time) -> Vec<Wet<'_>> {
+    let each = on_wall.iter().filter_map(|(of, recorded)| {
+        Some(Wet {
+            of,
+            m2: of.task.m2,
+            from: DateTime::from_parts(recorded.placed?, day_ends),
+        })
+    });
+    each.collect()
+}
+
 /// Most rounds in which plan and rooms are worked out in turns.
 const ROUNDS: usize = 6;
 
-impl<'w> Planner<'w> {
+impl Planner {
     fn new(
         one: &One<'_>,
         walls: &dyn FindWall,
-        weather: Option<&'w Weather>,
+        weather: Option<&Weather>,
         begins: Option<Date>,
     ) -> Result<Self, EcoString> {
         // What is refused is told by the check; a project that is assessed has nothing of it.
@@ -168,17 +183,41 @@ impl<'w> Planner<'w> {
         if all.is_empty() {
             return Err("there is nothing to plan: no face has a coat that can be told".into());
         }
-        let mut climate = Climate::new(weather, begins, work.place, &all, &rooms, &mut notes);
-        climate.rooms = rooms::rates(&rooms, &all, None, &climate);
-        let times = [work.hours.from, work.hours.to];
-        let learned = learned::all(&all, &dried, &climate, work.hours.to, &mut notes);
         let (mut found, mut on_wall) = before::part(all, one, &dried);
-        let coats = found.iter_mut().chain(on_wall.iter_mut().map(|(of, _)| of));
-        for of in coats {
+        let placed = on_wall.iter().filter_map(|(_, of)| of.placed);
+        let earliest = placed.min().unwrap_or(begins);
+        let coats: Vec<Found> = on_wall
+            .iter()
+            .map(|(of, _)| of)
+            .chain(&found)
+            .cloned()
+            .collect();
+        let mut climate = Climate::new(
+            weather,
+            [earliest, begins],
+            work.place,
+            &coats,
+            &rooms,
+            &mut notes,
+        );
+        let wet = on_the_wall(&on_wall, work.hours.to);
+        climate.rooms = rooms::rates(&rooms, &wet, &climate);
+        let learned = learned::all(&coats, &dried, &climate, work.hours.to, &mut notes);
+        let both = found.iter_mut().chain(on_wall.iter_mut().map(|(of, _)| of));
+        for of in both {
             let own = learned.iter().find(|learned| learned.side == of.task.side);
             of.record = own.map_or(1.0, |learned| learned.factor);
         }
-        before::hold(&mut found, &on_wall, &climate, times, &mut notes);
+        before::notes(&found, &on_wall, begins, &mut notes);
+        let standing: Vec<usize> = before::standing(&found, &on_wall)
+            .map(|(at, ..)| at)
+            .collect();
+        for (at, of) in found.iter_mut().enumerate() {
+            of.on_recorded = standing.contains(&at);
+        }
+        if rooms.iter().any(|room| room.celsius.is_none()) && climate.is_known() {
+            notes.push("A room that is not kept at a warmth is taken as warm as outside over the day; drying cools it further, which is not counted, nor frost in it.".into());
+        }
         if found.is_empty() {
             return Err("there is nothing left to plan: every coat is recorded as done".into());
         }
@@ -189,7 +228,7 @@ impl<'w> Planner<'w> {
             ));
         }
         let site = tasks::site(one, &work, begins, &found, &mut notes);
-        Ok(Self {
+        let mut planner = Self {
             on_wall,
             has_mixer: one.project.mixer.is_some(),
             found,
@@ -198,7 +237,33 @@ impl<'w> Planner<'w> {
             learned,
             site,
             notes,
-        })
+        };
+        planner.hold();
+        Ok(planner)
+    }
+
+    /// Lets what stands on a coat that is on the wall wait for it.
+    fn hold(&mut self) {
+        let times = [self.site.hours.from, self.site.hours.to];
+        for (at, under, recorded) in before::standing(&self.found, &self.on_wall) {
+            if let Some(task) = self.site.tasks.get_mut(at) {
+                task.not_before = before::may_begin(under, recorded, &self.climate, times);
+            }
+        }
+    }
+
+    /// All that gives water to rooms: what is on the walls, and what a plan puts there, part by part.
+    fn wet(&self, plan: &Plan) -> Vec<Wet<'_>> {
+        let mut wet = on_the_wall(&self.on_wall, self.site.hours.to);
+        for (of, planned) in zip(&self.found, &plan.tasks) {
+            let portions = planned.iter().flat_map(|planned| &planned.portions);
+            wet.extend(portions.map(|part| Wet {
+                of,
+                m2: part.m2,
+                from: part.end,
+            }));
+        }
+        wet
     }
 
     /// When a task that ended then is dry, for the plan.
@@ -220,8 +285,9 @@ impl<'w> Planner<'w> {
             return Ok(made);
         }
         for _ in 0..ROUNDS {
-            let rates = rooms::rates(&self.rooms, &self.found, Some(of(&made)), &self.climate);
+            let rates = rooms::rates(&self.rooms, &self.wet(of(&made)), &self.climate);
             self.climate.rooms = rates;
+            self.hold();
             let next = plan(self)?;
             let is_same = of(&next).tasks == of(&made).tasks;
             made = next;
@@ -240,7 +306,8 @@ impl<'w> Planner<'w> {
             let mut task = of.task.clone();
             if let Some(planned) = planned {
                 let drying = self.climate.drying(of, planned.end);
-                task.nights = self.climate.nights(of, planned.begin, &drying);
+                let times = [planned.begin, planned.end];
+                task.nights = self.climate.nights(of, times, &drying);
                 task.hasty = self.climate.hasty(of, planned);
                 task.open = self.open(of, of_site, planned);
                 task.drying = Some(drying);
@@ -262,12 +329,20 @@ impl<'w> Planner<'w> {
     fn on_wall(&self) -> Vec<OnWall> {
         let each = self.on_wall.iter().map(|(of, recorded)| {
             let mut task = of.task.clone();
-            if let (Some(placed), None) = (recorded.placed, recorded.dry) {
+            if let Some(placed) = recorded.placed {
                 let end = DateTime::from_parts(placed, self.site.hours.to);
-                let drying = self.climate.drying(of, end);
-                let begin = end.max(self.climate.from());
-                task.nights = self.climate.nights(of, begin, &drying);
-                task.drying = Some(drying);
+                let mut drying = self.climate.drying(of, end);
+                let begin = end.max(self.site.begins.at(0, 0, 0, 0));
+                if let Some(dry) = recorded.dry {
+                    let at = DateTime::from_parts(dry, self.site.hours.from);
+                    drying.slow = drying.slow.map(|slow| Until { at, ..slow });
+                    drying.likely = drying.slow;
+                }
+                task.nights = self.climate.nights(of, [begin, end], &drying);
+                if !task.nights.is_empty() {
+                    task.cautions.push("frost");
+                }
+                task.drying = recorded.dry.is_none().then_some(drying);
             }
             OnWall {
                 task,
@@ -282,12 +357,19 @@ impl<'w> Planner<'w> {
     fn open(&self, of: &Found, of_site: &Task, planned: &TaskPlan) -> Option<Open> {
         let coat = self.site.coats.get(of_site.coat()?);
         let measured = coat.and_then(|coat| coat.open_minutes);
-        let hours = planned.end.duration_since(planned.begin).as_hours() + 1;
-        let hours = usize::try_from(hours).ok()?;
+        if measured.is_none() && of.task.binder != Binder::Earth {
+            // Lime and cement set, however slowly they dry.
+            return None;
+        }
         let minutes = measured.or_else(|| {
-            let rates = self.climate.rates(of, planned.begin).hours()?;
-            let fastest = rates.take(hours).fold(0.0, f64::max);
-            open_minutes(fastest)
+            let worked = planned.portions.iter().flat_map(|part| {
+                let hours = part.end.duration_since(part.begin).as_hours() + 1;
+                let rates = self.climate.rates(of, part.begin).hours();
+                rates
+                    .into_iter()
+                    .flat_map(move |rates| rates.take(usize::try_from(hours).unwrap_or(1)))
+            });
+            open_minutes(worked.fold(0.0, f64::max))
         })?;
         let spent: f64 = planned
             .portions
@@ -323,12 +405,13 @@ impl Days {
     }
 }
 
-impl Planner<'_> {
+impl Planner {
     fn told(self, plan: Plan) -> Days {
         Days {
             tasks: self.tasks(&plan),
             weather: self.climate.told(),
-            rooms: rooms::all(&self.rooms, &self.found, &plan, &self.climate),
+            rooms: rooms::all(&self.rooms, &self.wet(&plan), &self.climate),
+            weather_ends: self.climate.ends(),
             on_wall: self.on_wall(),
             learned: self.learned,
             site: self.site,

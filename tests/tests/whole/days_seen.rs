@@ -99,7 +99,7 @@ fn a_wet_wall_can_hold_the_end() {
     assert_eq!(days.plan.chain[0].because, Because::NotBefore);
     assert_eq!(
         days.held()[0],
-        "N inside, fill: waits until what is on the wall is dry"
+        "N inside, fill: waits for the coat that is on the wall"
     );
 }
 

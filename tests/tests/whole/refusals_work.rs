@@ -110,6 +110,10 @@ fn rooms() {
         &json!({ "volume": "50 m3", "ceiling_u": "0" }),
         "work, room hall, ceiling_u: '0' must be more than 0",
     );
+    room(
+        &json!({ "volume": "50 m3", "ceiling_u": "11" }),
+        "work, room hall, ceiling_u: '11' is no U-value",
+    );
     let two = |walls: Value| {
         json!({ "rooms": {
             "hall": { "volume": "50 m3", "walls": ["S"] },

@@ -54,8 +54,10 @@ impl WetWalls {
             air.dry_bulb(),
         );
         let lack = full_kg_m3 - air.vapour_kg_m3();
-        let beta_m_h = if lack > 0.0 {
-            wet_face(air, h_w_m2k, 0.0).kg_m2_h / lack
+        let face = wet_face(air, h_w_m2k, 0.0);
+        // Frozen it gives off nothing, as outside.
+        let beta_m_h = if lack > 0.0 && face.celsius > 0.0 {
+            face.kg_m2_h / lack
         } else {
             0.0
         };

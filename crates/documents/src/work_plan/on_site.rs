@@ -91,7 +91,7 @@ fn one(room: &DampRoom, units: UnitSystem) -> Vec<Block> {
         figures("Highest", "%", 0.8),
         figures("Water", unit_of_mass(units), 0.8),
         figures("Too damp", "h", 0.8),
-        figures("No help", "h", 0.8),
+        figures("Air no use", "h", 0.9),
     ];
     if room.has_ceiling {
         columns.push(figures("Drips", "h", 0.7));
@@ -117,6 +117,6 @@ fn one(room: &DampRoom, units: UnitSystem) -> Vec<Block> {
     });
     let rows = rows.collect();
     blocks.push(Block::Table(Table { columns, rows }));
-    blocks.push(Block::Words("Humidity as the mean and the highest of the day; hours above what it should stay below; hours in which the air outside is too damp to help. Fresh earth beside dry earth makes the air drier for a while; that is not counted.".into()));
+    blocks.push(Block::Words("Humidity as the mean and the highest of the day; hours above what it should stay below; of these, hours in which airing does not dry it. Fresh earth beside dry earth makes the air drier for a while; that is not counted.".into()));
     blocks
 }

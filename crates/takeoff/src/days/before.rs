@@ -9,6 +9,7 @@ use crate::check::work::dried::CheckedDried;
 use crate::compare::One;
 use crate::project::Side;
 use ecow::{EcoString, eco_format};
+use jiff::SignedDuration;
 use jiff::civil::{Date, DateTime, Time};
 use std::collections::HashMap;
 
@@ -52,8 +53,7 @@ fn recorded<'p>(one: &One<'p>, dried: &[CheckedDried<'p>]) -> Records<'p> {
     found
 }
 
-/// Parts what is still to do from what is on the walls already; what stands on a coat that is still wet is told not
-/// to begin before.
+/// Parts what is still to do from what is on the walls already.
 ///
 /// A coat under one that is recorded is on the wall too, whether it is recorded or not.
 pub(super) fn part(
@@ -79,43 +79,67 @@ pub(super) fn part(
     (to_do, on_wall)
 }
 
-/// When what comes on each recorded coat may begin, as [`Found::not_before`].
-pub(super) fn hold(
-    to_do: &mut [Found],
-    on_wall: &[(Found, Recorded)],
-    climate: &Climate<'_>,
+/// What stands right on a recorded coat, by position, with that coat.
+pub(super) fn standing<'a>(
+    to_do: &'a [Found],
+    on_wall: &'a [(Found, Recorded)],
+) -> impl Iterator<Item = (usize, &'a Found, Recorded)> {
+    to_do.iter().enumerate().filter_map(|(at, of)| {
+        // The nearest: one between may be none that can be told.
+        let under = on_wall.iter().rfind(|(under, _)| under.is_under(of));
+        let between = |under: &Found| {
+            to_do
+                .iter()
+                .any(|other| under.is_under(other) && other.is_under(of))
+        };
+        let (under, recorded) = under.filter(|(under, _)| !between(under))?;
+        Some((at, under, *recorded))
+    })
+}
+
+/// When what comes on a recorded coat may begin; nothing where that has no day.
+pub(super) fn may_begin(
+    under: &Found,
+    recorded: Recorded,
+    climate: &Climate,
     [day_begins, day_ends]: [Time; 2],
+) -> Option<DateTime> {
+    let (wait_h, must_dry) = under.wait;
+    let end = DateTime::from_parts(recorded.placed?, day_ends);
+    let waited = SignedDuration::try_from_secs_f64(wait_h * 3600.0);
+    let waited = waited.ok().and_then(|wait| end.checked_add(wait).ok());
+    let dry = match recorded.dry {
+        _ if !must_dry => end,
+        Some(dry) => DateTime::from_parts(dry, day_begins),
+        None => climate.drying(under, end).planned_with(end),
+    };
+    Some(waited.unwrap_or(end).max(dry))
+}
+
+/// What should be known of what is recorded: coats without a day, and coats that were put on later than the first
+/// day.
+pub(super) fn notes(
+    to_do: &[Found],
+    on_wall: &[(Found, Recorded)],
+    begins: Date,
     notes: &mut Vec<EcoString>,
 ) {
-    let mut undated: Vec<EcoString> = Vec::new();
-    for of in to_do {
-        let Some((under, state)) = on_wall.iter().find(|(under, _)| under.is_right_under(of))
-        else {
-            continue;
-        };
-        let (wait_h, must_dry) = under.wait;
-        let Some(placed) = state.placed else {
-            undated.push(under.task.said());
-            continue;
-        };
-        let end = DateTime::from_parts(placed, day_ends);
-        let waited = jiff::SignedDuration::try_from_secs_f64(wait_h * 3600.0);
-        let waited = waited
-            .ok()
-            .and_then(|wait| end.checked_add(wait).ok())
-            .unwrap_or(end);
-        let dry = match state.dry {
-            _ if !must_dry => end,
-            Some(dry) => DateTime::from_parts(dry, day_begins),
-            None => climate.drying(under, end).planned_with(end),
-        };
-        of.not_before = Some(waited.max(dry));
-    }
+    let undated = standing(to_do, on_wall).filter(|(.., recorded)| recorded.placed.is_none());
+    let undated: Vec<EcoString> = undated.map(|(_, under, _)| under.task.said()).collect();
     if !undated.is_empty() {
         notes.push(eco_format!(
-            "{} {} recorded without a day, and taken as dry.",
-            undated.join("; "),
-            if undated.len() == 1 { "is" } else { "are" }
+            "Recorded without a day, and taken as dry: {}.",
+            undated.join("; ")
+        ));
+    }
+    let later = on_wall
+        .iter()
+        .filter(|(_, of)| of.placed.is_some_and(|placed| placed >= begins));
+    let later: Vec<EcoString> = later.map(|(of, _)| of.task.said()).collect();
+    if !later.is_empty() {
+        notes.push(eco_format!(
+            "Put on after the first day of the plan: {}. Give the day on which the rest begins.",
+            later.join("; ")
         ));
     }
 }

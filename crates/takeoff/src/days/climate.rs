@@ -45,21 +45,22 @@ impl Rates<'_> {
 
 /// The weather of the work, hour by hour from its first day on, and what faces give off in it.
 #[derive(Debug)]
-pub(super) struct Climate<'w> {
+pub(super) struct Climate {
     from: DateTime,
-    weather: Option<(&'w Weather, Place)>,
     pub(super) hours: Vec<Hour>,
     outside: Vec<(Stand, Vec<f64>)>,
     /// Of each room; empty where only the steady air is known.
     pub(super) rooms: Vec<Vec<f64>>,
     steady: Option<f64>,
     told: Option<EcoString>,
+    ends: Option<DateTime>,
 }
 
-impl<'w> Climate<'w> {
+impl Climate {
+    /// From the first day on, or from an earlier one on which something was put on, as far back as there is weather.
     pub(super) fn new(
-        weather: Option<&'w Weather>,
-        begins: Date,
+        weather: Option<&Weather>,
+        [earliest, begins]: [Date; 2],
         place: Option<(f64, f64)>,
         found: &[Found],
         rooms: &[CheckedRoom],
@@ -69,13 +70,13 @@ impl<'w> Climate<'w> {
         let steady = Air::new(celsius, humidity, STANDARD_PA).ok();
         let steady = steady.map(|air| wet_face(&air, STILL_ROOM_W_M2K, 0.0).kg_m2_h);
         let mut climate = Self {
-            from: begins.at(0, 0, 0, 0),
-            weather: None,
+            from: from(weather, earliest, begins),
             hours: Vec::new(),
             outside: Vec::new(),
             rooms: vec![Vec::new(); rooms.len()],
             steady,
             told: None,
+            ends: None,
         };
         let is_outside = found.iter().any(|of| of.stand.is_some());
         if is_outside || !rooms.is_empty() {
@@ -104,7 +105,7 @@ impl<'w> Climate<'w> {
 
     fn take(
         &mut self,
-        weather: &'w Weather,
+        weather: &Weather,
         place: Option<(f64, f64)>,
         found: &[Found],
         notes: &mut Vec<EcoString>,
@@ -129,10 +130,16 @@ impl<'w> Climate<'w> {
             .map_while(|hour| hour)
             .collect();
         if self.hours.is_empty() {
-            notes.push(eco_format!("The weather of {name} has no hour of {}, the first day; outside faces have rules of thumb alone.", self.from.date()));
+            notes.push(eco_format!(
+                "The weather of {name} has no hour of {}; outside faces have rules of thumb alone.",
+                self.from.date()
+            ));
             return;
         }
-        self.weather = Some((weather, place));
+        if let Some(last) = self.hours.last().filter(|_| self.hours.len() < AHEAD) {
+            self.ends = Some(last.begins);
+            notes.push(eco_format!("The weather of {name} ends on {}. After that drying is told by rules of thumb, and nothing is said of frost.", last.begins.date()));
+        }
         let skies = skies(&self.hours, &place);
         for stand in found.iter().filter_map(|of| of.stand) {
             if !self.outside.iter().any(|(known, _)| *known == stand) {
@@ -152,9 +159,9 @@ impl<'w> Climate<'w> {
         self.told.clone()
     }
 
-    /// The first hour.
-    pub(super) fn from(&self) -> DateTime {
-        self.from
+    /// The last hour of the weather, where it ends within what is looked at.
+    pub(super) fn ends(&self) -> Option<DateTime> {
+        self.ends
     }
 
     /// The place of an hour in the rates.
@@ -192,20 +199,17 @@ impl<'w> Climate<'w> {
             _ => self.steady.map_or(Rates::Unknown, Rates::Steady),
         }
     }
+}
 
-    /// What an outside face gave off from an hour on that may lie before the first day; empty where that is not
-    /// known.
-    pub(super) fn rates_before(&self, stand: &Stand, at: DateTime) -> Vec<f64> {
-        let Some((weather, place)) = self.weather else {
-            return Vec::new();
-        };
-        let hours: Vec<Hour> = weather.span(at, AHEAD).map_while(|hour| hour).collect();
-        let skies = skies(&hours, &place);
-        skies
-            .iter()
-            .map(|sky| sky.wet_face(stand).kg_m2_h)
-            .collect()
+/// The first day that is looked at.
+fn from(weather: Option<&Weather>, earliest: Date, begins: Date) -> DateTime {
+    let mut day = earliest.min(begins);
+    let is_known = |day: Date| weather.is_some_and(|of| of.at(day.at(0, 0, 0, 0)).is_some());
+    while day < begins && !is_known(day) {
+        let Ok(next) = day.tomorrow() else { break };
+        day = next;
     }
+    day.at(0, 0, 0, 0)
 }
 
 fn skies(hours: &[Hour], place: &Place) -> Vec<Sky> {

@@ -86,21 +86,10 @@ pub(super) fn band_of(of: &Found, rates: Rates<'_>, record: f64) -> Option<Band>
     band(&coat, of.task.thickness_mm, record, rates.hours()?).ok()
 }
 
-impl Climate<'_> {
+impl Climate {
     /// When a task that ended then is dry.
     pub(super) fn drying(&self, of: &Found, end: DateTime) -> Drying {
-        match &of.stand {
-            Some(stand) if end < self.from() => {
-                let before = self.rates_before(stand, end);
-                let rates = if before.is_empty() {
-                    Rates::Unknown
-                } else {
-                    Rates::Hours(&before)
-                };
-                Drying::of(of, end, rates, self.is_known())
-            }
-            _ => Drying::of(of, end, self.rates(of, end), self.is_known()),
-        }
+        Drying::of(of, end, self.rates(of, end), self.is_known())
     }
 }
 

@@ -1,6 +1,6 @@
 //! What records of drying say of the coats that are still to dry. Not here: the records (see `check::work::dried`).
 
-use super::climate::{Climate, Rates};
+use super::climate::Climate;
 use super::drying::band_of;
 use super::tasks::Found;
 use crate::check::work::dried::CheckedDried;
@@ -44,7 +44,7 @@ pub struct SeenDrying {
 pub(super) fn all(
     found: &[Found],
     dried: &[CheckedDried<'_>],
-    climate: &Climate<'_>,
+    climate: &Climate,
     day_ends: Time,
     notes: &mut Vec<EcoString>,
 ) -> Vec<LearnedDrying> {
@@ -82,26 +82,15 @@ pub(super) fn all(
 fn seen(
     coat: &Found,
     of: &CheckedDried<'_>,
-    climate: &Climate<'_>,
+    climate: &Climate,
     day_ends: Time,
     notes: &mut Vec<EcoString>,
 ) -> Option<SeenDrying> {
     let placed = DateTime::from_parts(of.placed, day_ends);
     let took_days = of.dry?.duration_since(of.placed).as_secs_f64() / 86_400.0;
     let what = coat.task.said();
-    let before;
-    let rates = match &coat.stand {
-        Some(stand) => {
-            before = climate.rates_before(stand, placed);
-            if before.is_empty() {
-                Rates::Unknown
-            } else {
-                Rates::Hours(&before)
-            }
-        }
-        None => climate.rates(coat, placed),
-    };
-    let likely = band_of(coat, rates, 1.0).and_then(|band| band.likely);
+    let band = band_of(coat, climate.rates(coat, placed), 1.0);
+    let likely = band.and_then(|band| band.likely);
     let Some(likely) = likely else {
         notes.push(eco_format!(
             "The record of {what} teaches nothing: the weather of its days is not known."

@@ -2,10 +2,10 @@
 //! them (see `said`).
 
 use super::climate::{Climate, Rates};
-use super::drying::Drying;
+use super::drying::{Drying, Until};
 use super::tasks::Found;
 use hodful_air::film::{Haste, haste};
-use hodful_air::frost::{Night, Verdict, care, kept, nights};
+use hodful_air::frost::{Night, Verdict, care, nights};
 use hodful_workplan::TaskPlan;
 use jiff::civil::DateTime;
 use jiff::{SignedDuration, ToSpan};
@@ -40,30 +40,53 @@ impl Hasty {
     }
 }
 
-impl Climate<'_> {
-    /// The nights that speak for frost from placing until a coat is dry, by the slow end.
-    pub(super) fn nights(&self, of: &Found, begin: DateTime, drying: &Drying) -> Vec<NightAhead> {
+impl Climate {
+    /// The nights that speak for frost from `begin` on, of a coat that was on the wall at `end`, until it is dry by the
+    /// slow end, or as long as its binder asks for.
+    pub(super) fn nights(
+        &self,
+        of: &Found,
+        [begin, end]: [DateTime; 2],
+        drying: &Drying,
+    ) -> Vec<NightAhead> {
         if of.stand.is_none() {
             return Vec::new();
         }
-        let hours = self.hours_from(begin);
         let care = care(of.task.binder);
-        let until = |end: DateTime| end.duration_since(begin).as_secs_f64() / 3600.0;
-        let slow = drying.slow.map_or(0.0, |end| until(end.at));
-        let likely = care.hours(
-            drying
-                .likely
-                .or(drying.slow)
-                .map_or(0.0, |end| until(end.at)),
-        );
-        let found = nights(kept(hours, &care, slow), &care).unwrap_or_default();
-        // A night goes on until noon: the one before the coat was put on is none of its own.
+        let until = |dry: Option<Until>| {
+            let dry_h = dry.map_or(0.0, |dry| dry.at.duration_since(end).as_secs_f64() / 3600.0);
+            let kept = SignedDuration::try_from_secs_f64(care.hours(dry_h) * 3600.0);
+            kept.ok()
+                .and_then(|kept| end.checked_add(kept).ok())
+                .unwrap_or(end)
+        };
+        let slow = until(drying.slow);
+        let likely = until(drying.likely.or(drying.slow));
+        let hours = self.hours_from(begin);
+        let count = hours.iter().take_while(|hour| hour.begins < slow).count();
+        let hours = hours.get(..count).unwrap_or(hours);
+        let mut found = nights(hours, &care).unwrap_or_default();
+        // A night goes on until noon: what is left of one on the day of placing is told with that day.
+        if let [morning, rest @ ..] = &mut found[..]
+            && morning.evening < begin.date()
+        {
+            morning.evening = begin.date();
+            if let Some(night) = rest
+                .first_mut()
+                .filter(|night| night.evening == begin.date())
+            {
+                if morning.verdict() > night.verdict() {
+                    std::mem::swap(morning, night);
+                }
+                found.remove(0);
+            }
+        }
         let risky = found
             .into_iter()
-            .filter(|night| night.verdict() != Verdict::Safe && night.evening >= begin.date());
+            .filter(|night| night.verdict() != Verdict::Safe);
         risky
             .map(|night| NightAhead {
-                likely_wet: until(night.evening.at(18, 0, 0, 0)) <= likely,
+                likely_wet: night.evening.at(18, 0, 0, 0) <= likely,
                 night,
             })
             .collect()
@@ -72,8 +95,10 @@ impl Climate<'_> {
     /// The warmest air outside while an outside face is worked, °C.
     pub(super) fn hottest(&self, of: &Found, planned: &TaskPlan) -> Option<f64> {
         of.stand?;
-        let hours = self.hours_from(planned.begin).iter();
-        let worked = hours.take_while(|hour| hour.begins < planned.end);
+        let worked = planned.portions.iter().flat_map(|part| {
+            let hours = self.hours_from(part.begin).iter();
+            hours.take_while(|hour| hour.begins < part.end)
+        });
         worked.map(|hour| hour.dry_bulb).reduce(f64::max)
     }
 

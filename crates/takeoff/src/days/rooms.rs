@@ -14,8 +14,7 @@ use hodful_air::room::{
     heat_kwh,
 };
 use hodful_air::{Air, Hour};
-use hodful_workplan::Plan;
-use jiff::civil::Date;
+use jiff::civil::{Date, DateTime};
 use std::collections::VecDeque;
 use std::iter::zip;
 use std::ops::Range;
@@ -51,6 +50,8 @@ pub struct DampRoom {
     pub days: Vec<DampDay>,
     /// The fewest changes of air in an hour that keep it below, in all hours in which outside air is well drier.
     pub needed: Needed,
+    /// Whether a heater without a flue burns in it.
+    pub has_heater: bool,
     /// Whether its coldest part was given, so that dripping is told.
     pub has_ceiling: bool,
 }
@@ -70,7 +71,7 @@ pub struct DampDay {
     pub water_kg: f64,
     /// Hours above what it should stay below.
     pub too_damp_h: u32,
-    /// Hours in which outside air cannot bring it below, as it has as much vapour itself.
+    /// Hours of these in which outside air would not dry it, as it has as much vapour itself.
     pub no_help_h: u32,
     /// Hours in which it drips from the coldest part.
     pub drips_h: u32,
@@ -110,7 +111,7 @@ fn real(count: usize) -> f64 {
 }
 
 /// What every hour of a room brings from outside, from the first hour on.
-fn hours(room: &CheckedRoom, climate: &Climate<'_>, changes: f64, count: usize) -> Vec<RoomHour> {
+fn hours(room: &CheckedRoom, climate: &Climate, changes: f64, count: usize) -> Vec<RoomHour> {
     let mut made = Vec::new();
     let Ok(aired) = Room::new(room.volume_m3, changes) else {
         return made;
@@ -134,15 +135,22 @@ fn hours(room: &CheckedRoom, climate: &Climate<'_>, changes: f64, count: usize) 
     made
 }
 
-/// The coats of a room by when the plan ends them.
-fn coats(at: usize, found: &[Found], plan: Option<&Plan>, climate: &Climate<'_>) -> Vec<RoomCoat> {
-    let tasks = plan.into_iter().flat_map(|plan| &plan.tasks);
-    let each = zip(found, tasks).filter(|(of, _)| of.room == Some(at));
-    each.filter_map(|(of, planned)| {
+/// A coat that is wet on some square metres from a time on.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Wet<'a> {
+    pub(super) of: &'a Found,
+    pub(super) m2: f64,
+    pub(super) from: DateTime,
+}
+
+/// The coats of a room.
+fn coats(at: usize, wet: &[Wet<'_>], climate: &Climate) -> Vec<RoomCoat> {
+    let own = wet.iter().filter(|wet| wet.of.room == Some(at));
+    own.filter_map(|Wet { of, m2, from }| {
         Some(RoomCoat {
             coat: Coat::of_mix(of.task.water_kg_m2, of.task.dry_kg_m2).ok()?,
-            area_m2: of.task.m2,
-            from: climate.index(planned.as_ref()?.end)?,
+            area_m2: *m2,
+            from: climate.index(*from)?,
             record: of.record,
         })
     })
@@ -156,15 +164,10 @@ fn dried(room: &CheckedRoom, coats: &[RoomCoat], hours: &[RoomHour]) -> Option<D
     dry_coats(coats, room.h_w_m2k, &begin, hours.iter().copied()).ok()
 }
 
-/// What wet faces give off in each room, hour by hour, when the coats go on as planned.
-pub(super) fn rates(
-    rooms: &[CheckedRoom],
-    found: &[Found],
-    plan: Option<&Plan>,
-    climate: &Climate<'_>,
-) -> Vec<Vec<f64>> {
+/// What wet faces give off in each room, hour by hour, with these coats.
+pub(super) fn rates(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> Vec<Vec<f64>> {
     let each = rooms.iter().enumerate().map(|(at, room)| {
-        let coats = coats(at, found, plan, climate);
+        let coats = coats(at, wet, climate);
         let last = coats.iter().map(|coat| coat.from).max().unwrap_or(0);
         let hours = hours(
             room,
@@ -178,15 +181,10 @@ pub(super) fn rates(
     each.collect()
 }
 
-/// Every room with a coat in the plan, and weather to tell it by.
-pub(super) fn all(
-    rooms: &[CheckedRoom],
-    found: &[Found],
-    plan: &Plan,
-    climate: &Climate<'_>,
-) -> Vec<DampRoom> {
+/// Every room with one of these coats, and weather to tell it by.
+pub(super) fn all(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> Vec<DampRoom> {
     let each = rooms.iter().enumerate().filter_map(|(at, room)| {
-        let coats = coats(at, found, Some(plan), climate);
+        let coats = coats(at, wet, climate);
         let first = coats.iter().map(|coat| coat.from).min()?;
         let last = coats.iter().map(|coat| coat.from).max()?;
         let hours = hours(
@@ -215,7 +213,8 @@ pub(super) fn all(
             water_kg,
             heat_kwh: heat_kwh(water_kg),
             days: days(room, &of, &hours, &climate.hours, first..until),
-            needed: needed(room, &coats, climate, until),
+            needed: needed(room, &coats, climate, first..until),
+            has_heater: room.has_heater,
             has_ceiling: room.ceiling_u.is_some(),
         })
     });
@@ -261,7 +260,8 @@ fn days(
         day.highest = day.highest.max(*humidity);
         day.water_kg += water;
         day.too_damp_h += u32::from(*humidity > room.limit);
-        day.no_help_h += u32::from(!can_help(room, hour));
+        let is_too_damp = *humidity > room.limit;
+        day.no_help_h += u32::from(is_too_damp && !is_drier(hour, *humidity));
         day.drips_h += u32::from(drips(room, hour, *humidity));
     }
     let each = days.into_iter().map(|(mut day, count)| {
@@ -276,10 +276,10 @@ fn days(
 /// damp no airing brings the room below.
 const DRIER: f64 = 0.1;
 
-/// Whether outside air, warmed, is drier than the room should be.
-fn can_help(room: &CheckedRoom, hour: &RoomHour) -> bool {
+/// Whether outside air, warmed, is drier than so much.
+fn is_drier(hour: &RoomHour, humidity: f64) -> bool {
     let warmed = hour.outside.at(hour.celsius);
-    warmed.is_ok_and(|air| air.humidity() < room.limit)
+    warmed.is_ok_and(|air| air.humidity() < humidity)
 }
 
 /// Whether it drips from the coldest part.
@@ -292,22 +292,27 @@ fn drips(room: &CheckedRoom, hour: &RoomHour, humidity: f64) -> bool {
     cold.is_ok_and(|cold| air.is_ok_and(|air| cold.drips(&air)))
 }
 
-/// The fewest changes of air that keep a room below, while its coats dry, in all hours in which outside air is well
-/// drier.
-fn needed(room: &CheckedRoom, coats: &[RoomCoat], climate: &Climate<'_>, until: usize) -> Needed {
-    let dries = |hour: &RoomHour| {
-        let warmed = hour.outside.at(hour.celsius);
-        warmed.is_ok_and(|air| air.humidity() < room.limit - DRIER)
-    };
+/// About the fewest changes of air that keep a room below, while its coats dry, in all hours in which outside air is
+/// well drier. Its warmth is taken as kept, whatever air is let in.
+fn needed(
+    room: &CheckedRoom,
+    coats: &[RoomCoat],
+    climate: &Climate,
+    shown: Range<usize>,
+) -> Needed {
+    let dries = |hour: &RoomHour| is_drier(hour, room.limit - DRIER);
     let stays = |changes: f64| {
-        let hours = hours(room, climate, changes, until);
+        let hours = hours(room, climate, changes, shown.end);
         let Some(of) = dried(room, coats, &hours) else {
             return false;
         };
-        let mut each = zip(&hours, &of.humidity);
+        let mut each = zip(&hours, &of.humidity).skip(shown.start);
         each.all(|(hour, humidity)| *humidity <= room.limit || !dries(hour))
     };
-    if !hours(room, climate, 0.0, until).iter().any(dries) {
+    let mut all = hours(room, climate, 0.0, shown.end)
+        .into_iter()
+        .skip(shown.start);
+    if !all.any(|hour| dries(&hour)) {
         return Needed::MoreThanOpenings;
     }
     if stays(0.0) {

@@ -11,6 +11,7 @@ use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::units::{Area, Celsius, Mass, kilogram, square_meter};
 use hodful_workplan::{Because, Crew, Notice, Unplanned, Why};
 use jiff::civil::{Date, DateTime, Weekday};
+use std::collections::BTreeMap;
 
 impl DayTask {
     /// The face and the coat: `S outside, scratch`.
@@ -68,7 +69,10 @@ impl NightAhead {
                 degrees(*limit)
             ),
             Reason::ClearAndCalm { celsius } => {
-                eco_format!("clear or calm, or not known, at {}", degrees(*celsius))
+                eco_format!(
+                    "clear and calm as far as is known, at {}",
+                    degrees(*celsius)
+                )
             }
         });
         each.collect::<Vec<_>>().join("; ").into()
@@ -138,7 +142,7 @@ impl Open {
             "an estimate"
         };
         if self.is_all_day() {
-            return "all day, by the weather".into();
+            return "all day, as far as drying goes".into();
         }
         eco_format!(
             "{:.0} minutes, so {area} at this pace ({from})",
@@ -161,7 +165,7 @@ impl DampRoom {
     pub fn open(&self) -> EcoString {
         let below = percent(self.stay_below);
         match self.needed {
-            Needed::None => eco_format!("It stays below {below} with all shut."),
+            Needed::None => eco_format!("It stays below {below} with no more than what leaks in."),
             Needed::MoreThanOpenings => eco_format!(
                 "No opening keeps it below {below}: warm it, or dry its air by machine."
             ),
@@ -171,7 +175,7 @@ impl DampRoom {
                     eco_format!(": {} ({least} to {most} by tables)", of.name)
                 });
                 eco_format!(
-                    "To stay below {below} its air must change {changes:.1} times an hour{opening}; reckoned is with {:.1}.",
+                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}; reckoned is with {:.1}. Keeping it warm then takes heat besides.",
                     self.changes_per_h
                 )
             }
@@ -190,6 +194,9 @@ impl DampRoom {
             })
         };
         let mut said = Vec::new();
+        if self.has_heater {
+            said.push("Never shut it while a heater without a flue burns in it.".into());
+        }
         if let Some((hours, days, first)) = days(|day| day.too_damp_h) {
             said.push(eco_format!(
                 "Damper than {} in {hours} on {days}, from {first} on.",
@@ -198,7 +205,7 @@ impl DampRoom {
         }
         if let Some((hours, days, first)) = days(|day| day.no_help_h) {
             said.push(eco_format!(
-                "Airing does not help in {hours} on {days}, first on {first}: the air outside is as damp. Keep it shut then, or warm it."
+                "In {hours} of these, on {days}, first on {first}, airing does not dry it, as the air outside is as damp: warm it, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.drips_h) {
@@ -276,22 +283,45 @@ impl Days {
         coat.or_else(prepared).unwrap_or_default()
     }
 
+    /// What holds coats up, and how many: `placing holds the work up: 8 of 24 coats on faces`.
+    pub fn limits(&self) -> Vec<EcoString> {
+        let mut count: BTreeMap<&str, usize> = BTreeMap::new();
+        let coats = self.plan.tasks.iter().take(self.tasks.len());
+        for planned in coats.flatten() {
+            *count.entry(planned.limit.words()).or_default() += 1;
+        }
+        let all = self.tasks.len();
+        let each = count.into_iter();
+        each.map(|(words, coats)| eco_format!("{words}: {coats} of {all} coats on faces"))
+            .collect()
+    }
+
+    /// How far the weather is known, where it ends: ` as far as the weather is known, to Sat 2026-05-30`.
+    pub fn as_far(&self) -> EcoString {
+        self.weather_ends.map_or_else(EcoString::new, |ends| {
+            eco_format!(", as far as the weather is known, to {}", day(ends.date()))
+        })
+    }
+
     /// What holds the end of the work, from the first task to the last.
     pub fn held(&self) -> Vec<EcoString> {
         let each = self.plan.chain.iter().map(|link| {
             let own = self.name(link.task);
             match link.because {
                 Because::First => eco_format!("{own}: begins the work"),
-                Because::NotBefore => eco_format!("{own}: waits until what is on the wall is dry"),
+                Because::NotBefore => eco_format!("{own}: waits for the coat that is on the wall"),
                 Because::Waits { task } => eco_format!("{own}: waits after {}", self.name(task)),
                 Because::Dries { task } => {
                     eco_format!("{own}: waits until {} is dry", self.name(task))
                 }
                 Because::Taken { task } => {
-                    eco_format!("{own}: people or mix are at {}", self.name(task))
+                    eco_format!(
+                        "{own}: waits for the people or the mix of {}",
+                        self.name(task)
+                    )
                 }
                 Because::DayEnd { task } => {
-                    eco_format!("{own}: does not fit into the day after {}", self.name(task))
+                    eco_format!("{own}: no time is left that day after {}", self.name(task))
                 }
             }
         });

@@ -16,7 +16,8 @@ use hodful_air::outside::Stand;
 use hodful_quantities::units::{Mass, kilogram, liter};
 use hodful_workplan::published::{BALE_CREW, RATES, WAITS};
 use hodful_workplan::{After, Coat, Mixing, Role, Site, Task, Work};
-use jiff::civil::{Date, DateTime};
+use jiff::civil::Date;
+use std::iter::zip;
 
 /// Minutes of a batch when nothing is said: ours. A drum mixer is filled, turned for some ten minutes and emptied.
 const BATCH_MINUTES: f64 = 20.0;
@@ -46,19 +47,14 @@ pub(super) struct Found {
     pub(super) room: Option<usize>,
     /// Real time of drying over the predicted one; 1 when nothing is known.
     pub(super) record: f64,
-    /// When it may begin at the earliest, for what is on the wall already.
-    pub(super) not_before: Option<DateTime>,
+    /// Whether it stands on a coat that is on the wall already.
+    pub(super) on_recorded: bool,
 }
 
 impl Found {
     /// Whether it lies under another coat of the same face.
     pub(super) fn is_under(&self, other: &Self) -> bool {
         self.face == other.face && self.at.0 == other.at.0 && self.at.1 < other.at.1
-    }
-
-    /// Whether nothing is between them.
-    pub(super) fn is_right_under(&self, other: &Self) -> bool {
-        self.is_under(other) && self.at.1 + 1 == other.at.1
     }
 
     /// A task of a face of its own.
@@ -73,7 +69,7 @@ impl Found {
             wall: 0,
             room: None,
             record: 1.0,
-            not_before: None,
+            on_recorded: false,
         }
     }
 }
@@ -167,7 +163,7 @@ pub(super) fn all(
                     wall: number,
                     room,
                     record: 1.0,
-                    not_before: None,
+                    on_recorded: false,
                 });
             }
         }
@@ -308,11 +304,11 @@ pub(super) fn site(
             },
             after: after.into_iter().collect(),
             most_hands: None,
-            not_before: of.not_before,
+            not_before: None,
             in_one_go: false,
         });
     }
-    prepare(work, &mut tasks);
+    prepare(work, found, &mut tasks);
     if work.usual_hours {
         notes.push(
             "Hours are ours, where the project says none: 8:00 to 16:30 with half an hour at noon."
@@ -333,8 +329,8 @@ pub(super) fn site(
     }
 }
 
-/// Puts what is prepared at the end of the tasks, and lets every coat that waits for no other coat wait for it.
-fn prepare(work: &CheckedWork, tasks: &mut Vec<Task>) {
+/// Puts what is prepared at the end of the tasks, and lets the first coat of every face wait for it.
+fn prepare(work: &CheckedWork, found: &[Found], tasks: &mut Vec<Task>) {
     let coats = tasks.len();
     for of in &work.prepare {
         let (what, by) = match of.what {
@@ -350,8 +346,8 @@ fn prepare(work: &CheckedWork, tasks: &mut Vec<Task>) {
             hours: of.then_wait,
             dry: false,
         };
-        for coat in tasks.iter_mut().take(coats) {
-            if coat.after.iter().all(|before| before.task >= coats) {
+        for (of, coat) in zip(found, &mut *tasks) {
+            if !of.on_recorded && coat.after.iter().all(|before| before.task >= coats) {
                 coat.after.push(after);
             }
         }

@@ -57,7 +57,21 @@ pub(super) fn room(state: &mut State) -> Vec<Effect> {
                 stay_below: None,
                 ceiling_u: None,
             };
-            let (at, _) = work(project).rooms.insert_full(name, room);
+            // A room of all walls gives one up: from now on each is named.
+            let others: Vec<Name> = project
+                .walls
+                .iter()
+                .filter(|wall| wall.face(Side::Inside).is_some() && !room.walls.contains(&wall.id))
+                .map(|wall| wall.id.clone())
+                .collect();
+            let rooms = &mut work(project).rooms;
+            if !is_first && others.is_empty() {
+                return Err("there is one inside face, and it stands in a room already".into());
+            }
+            for (_, of) in rooms.iter_mut().filter(|(_, of)| of.walls.is_empty()) {
+                of.walls.clone_from(&others);
+            }
+            let (at, _) = rooms.insert_full(name, room);
             Ok(Subject::Room(at))
         },
     )
@@ -80,7 +94,7 @@ pub(super) fn prepare(state: &mut State) -> Vec<Effect> {
 
 /// Adds a record of drying: the first coat on a face that has none.
 pub(super) fn dried(state: &mut State) -> Vec<Effect> {
-    let today = state.days().map(|days| days.site.begins);
+    let first_day = state.days().map(|days| days.site.begins);
     make_new(
         state,
         "a record of drying added; type its days".into(),
@@ -100,7 +114,7 @@ pub(super) fn dried(state: &mut State) -> Vec<Effect> {
             let free = coats.find(|coat| !recorded.contains(coat));
             let (wall, face, coat) = free.ok_or("every coat of every face has its record")?;
             let begins = project.work.as_ref().and_then(|work| work.begins.clone());
-            let placed = match (begins, today) {
+            let placed = match (begins, first_day) {
                 (Some(begins), _) => begins,
                 (None, Some(day)) => typed(&day.to_string())?,
                 (None, None) => return Err("type the first day of the work before".into()),
@@ -118,10 +132,16 @@ pub(super) fn dried(state: &mut State) -> Vec<Effect> {
     )
 }
 
-/// Copies one. A copy of a room has no walls of its own yet, and is refused until it is given some.
+/// Copies one. A copy of a room has no walls yet, and is refused until it is given some.
 pub(super) fn copy(work: &mut Work, subject: Subject) -> Result<Subject, EcoString> {
     match subject {
-        Subject::Room(at) => copy_named(&mut work.rooms, at).map(Subject::Room),
+        Subject::Room(at) => {
+            let at = copy_named(&mut work.rooms, at)?;
+            if let Some((_, of)) = work.rooms.get_index_mut(at) {
+                of.walls.clear();
+            }
+            Ok(Subject::Room(at))
+        }
         Subject::Preparation(at) => copy_next(&mut work.prepare, at).map(Subject::Preparation),
         Subject::Dried(at) => copy_next(&mut work.dried, at).map(Subject::Dried),
         _ => Err("there can be only one of it".into()),

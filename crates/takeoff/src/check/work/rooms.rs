@@ -5,7 +5,7 @@ use crate::check::values::Values;
 use crate::problem::Place;
 use crate::project::{HeaterFuel, Name, Project, Room, Side};
 use ecow::eco_format;
-use hodful_air::room::{LIMIT_HUMIDITY, RESTING_CHANGES_H};
+use hodful_air::room::{CEILING_M2K_W, LIMIT_HUMIDITY, RESTING_CHANGES_H};
 use hodful_air::wall::STILL_ROOM_W_M2K;
 use hodful_quantities::Typed;
 use hodful_quantities::read::Number;
@@ -82,7 +82,7 @@ pub(crate) fn read(project: &Project, values: &mut Values) -> Vec<CheckedRoom> {
                 / 24.0,
             has_heater: room.heater.is_some(),
             limit,
-            ceiling_u: above(values, &place, "ceiling_u", room.ceiling_u.as_ref()),
+            ceiling_u: ceiling(room, &place, values),
         };
         if values.count_of_problems() == before {
             found.push(checked);
@@ -149,6 +149,21 @@ fn warmth(typed: Option<&Typed<Celsius>>, place: &Place, values: &mut Values) ->
         typed.text()
     );
     values.refuse(place.field("temperature"), message);
+    None
+}
+
+/// The U-value of the coldest part, W/(m²·K): below 10, at which its face would be as cold as the air outside
+/// (1 over the resistance at a ceiling, `hodful_air::room::CEILING_M2K_W`).
+fn ceiling(room: &Room, place: &Place, values: &mut Values) -> Option<f64> {
+    let u = above(values, place, "ceiling_u", room.ceiling_u.as_ref())?;
+    if u * CEILING_M2K_W < 1.0 {
+        return Some(u);
+    }
+    let message = eco_format!(
+        "'{u}' is no U-value in W/(m²·K), which is below {:.0}; 1 BTU/(h·ft²·°F) is 5.68",
+        1.0 / CEILING_M2K_W
+    );
+    values.refuse(place.field("ceiling_u"), message);
     None
 }
 

@@ -101,16 +101,9 @@ fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
     said.extend(days.end().map(Said::Words));
     said.extend(days.left_out().into_iter().map(Said::Bad));
     said.extend(days.notices().into_iter().map(Said::Words));
-    let mut limits: BTreeMap<&str, usize> = BTreeMap::new();
-    for planned in days.plan.tasks.iter().flatten() {
-        *limits.entry(planned.limit.words()).or_default() += 1;
-    }
     said.push(Said::Gap);
     said.push(Said::Head("What holds the work up".into()));
-    let all = days.plan.tasks.len();
-    for (words, count) in limits {
-        said.push(Said::under(format_args!("{words}: {count} of {all} coats")));
-    }
+    said.extend(days.limits().into_iter().map(Said::Under));
     said.push(Said::Gap);
     said.push(Said::Head("Nights that may freeze a wet coat".into()));
     nights(days, units, said);
@@ -125,7 +118,12 @@ fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
     said.push(Said::Head("What was taken for what is not said".into()));
     let notes = days.notes.iter().cloned().chain(days.cares());
     said.extend(notes.map(Said::Words));
-    let called = |key: &str| days.tasks.iter().any(|of| of.cautions.contains(&key));
+    let tasks = || {
+        days.tasks
+            .iter()
+            .chain(days.on_wall.iter().map(|of| &of.task))
+    };
+    let called = |key: &str| tasks().any(|of| of.cautions.contains(&key));
     cautions(state, called, said);
 }
 
@@ -136,7 +134,11 @@ fn nights(days: &Days, units: print::UnitSystem, said: &mut Vec<Said>) {
         return;
     }
     let mut all: BTreeMap<Date, (&NightAhead, Vec<EcoString>)> = BTreeMap::new();
-    for of in &days.tasks {
+    for of in days
+        .tasks
+        .iter()
+        .chain(days.on_wall.iter().map(|of| &of.task))
+    {
         for night in of.nights.iter().filter(|night| night.likely_wet) {
             let (_, own) = all
                 .entry(night.night.evening)
@@ -145,7 +147,10 @@ fn nights(days: &Days, units: print::UnitSystem, said: &mut Vec<Said>) {
         }
     }
     if all.is_empty() {
-        said.push(Said::words("None while a coat outside is likely wet."));
+        said.push(Said::Words(eco_format!(
+            "None while a coat outside is likely wet{}.",
+            days.as_far()
+        )));
     }
     for (evening, (night, coats)) in all {
         said.push(Said::Words(eco_format!(
