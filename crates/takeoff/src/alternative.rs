@@ -20,14 +20,6 @@ use leave_out::leave_out;
 
 /// What the project without any option is called beside its options: `as it stands`. Where an option has that name,
 /// the option keeps it, and the project has another that no option has.
-///
-/// ```
-/// use hodful_takeoff::{Project, alternative::as_it_stands};
-/// let mut project = Project::default();
-/// assert_eq!(as_it_stands(&project), "as it stands");
-/// project.options.insert("as it stands".into(), Default::default());
-/// assert_eq!(as_it_stands(&project), "the project as it stands");
-/// ```
 pub fn as_it_stands(project: &Project) -> Name {
     let mut name = Name::from("as it stands");
     while project.options.contains_key(&name) {

@@ -269,6 +269,18 @@ fn why_not(base: &Project, change: Alteration) -> String {
 }
 
 #[test]
+fn no_option_has_the_name_of_the_project() {
+    let mut base = project();
+    assert_eq!(as_it_stands(&base), "as it stands");
+    base.options
+        .insert("as it stands".into(), option(Vec::new()));
+    assert_eq!(as_it_stands(&base), "the project as it stands");
+    let name = as_it_stands(&base);
+    base.options.insert(name, option(Vec::new()));
+    assert!(!base.options.contains_key(&as_it_stands(&base)));
+}
+
+#[test]
 fn what_is_said_of_a_coat_goes_with_it() {
     let base = recorded();
     let leave = |build_up, coat| Alteration::LeaveOut {
