@@ -354,9 +354,8 @@ impl Chain {
         if needs.iter().any(Option::is_some)
             && let [flat, edges, first, stock] = &mut values
         {
-            let needed = *flat + *edges + *first;
             let there = each.of(&material.stock.of(sides, Group::Stock))?;
-            *stock = -there.min(needed);
+            *stock = -there.min(*flat + *edges + *first);
         }
         Some(values)
     }
