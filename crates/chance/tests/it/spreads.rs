@@ -133,7 +133,7 @@ fn what_is_refused_says_why() {
         ),
         (
             Spread::normal(1.0, -0.5),
-            "the standard deviation -0.5 is below 0; give 0 or more",
+            "the spread -0.5 is below 0; give 0 or more",
         ),
         (
             Spread::triangular(3.0, 2.0, 4.0),

@@ -12,7 +12,7 @@ fn after_two_hundred_sizes_the_screen_is_as_if_drawn_anew() {
     for step in 0..SIZES {
         terminal.resize(30 + step * 7 % 171, 8 + step * 5 % 53);
     }
-    terminal.resize(101, 31);
+    terminal.resize(120, 31);
     terminal.settle();
     let drawn = terminal.frames_so_far() - before;
     assert!(

@@ -25,6 +25,8 @@ fn workshop() -> Project {
 fn empty() -> Project {
     Project {
         walls: Vec::new(),
+        // Its rooms name walls.
+        work: None,
         ..workshop()
     }
 }
