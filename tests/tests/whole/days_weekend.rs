@@ -27,6 +27,7 @@ fn what_fits_and_what_is_left_is_all() {
     let left: f64 = of.left.iter().map(|task| task.m2).sum();
     assert!((of.m2 + left - all).abs() < 1e-9 * all);
     assert!(of.m2 > 0.0 && left > 0.0);
+    assert!(of.days.left_out().is_empty(), "{:?}", of.days.left_out());
     let worked: Vec<_> = of.days.plan.days.iter().map(|day| day.date).collect();
     assert_eq!(worked, [date(2030, 5, 11), date(2030, 5, 12)]);
     let mixed: f64 = of.mixes.iter().map(|mix| mix.litres).sum();

@@ -9,7 +9,7 @@ use ecow::{EcoString, eco_format};
 use hodful_air::Weather;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::units::{Volume, liter};
-use hodful_workplan::{Crew, Limit, Weekend, share_out};
+use hodful_workplan::{Crew, Limit, Weekend, Why, share_out};
 use jiff::civil::{Date, DateTime};
 
 /// A few days with many hands.
@@ -100,7 +100,10 @@ impl WeekendAhead {
             m2,
             left,
         } = weekend;
-        let days = planner.told(plan);
+        let mut days = planner.told(plan);
+        // What finds no day in these few is told as left, not as what can never be done.
+        let is_left = |why: &Why| matches!(why, Why::NoDaysLeft | Why::After { .. });
+        days.plan.unplanned.retain(|of| !is_left(&of.why));
         let before = before.into_iter().filter_map(|of| {
             Some(Ahead {
                 what: days.site.tasks.get(of.task)?.name.as_str().into(),
