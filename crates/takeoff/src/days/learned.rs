@@ -106,7 +106,7 @@ fn seen(
 }
 
 impl LearnedDrying {
-    /// What it says: `outside coats take ×1.31 of the time that the formula says (2 records, …)`.
+    /// What it says: what each coat took beside what was likely, and by how much the others are told longer.
     pub fn said(&self) -> EcoString {
         let seen: Vec<String> = self
             .seen
