@@ -273,7 +273,7 @@ fn prepared(days: &Days, at: usize, said: &mut Vec<Said>) {
             ),
         ));
     }
-    said.push(Said::words("It comes before the first coat of every face that has none yet."));
+    said.push(Said::words("It comes before the first coat of every face."));
 }
 
 /// A coat on a face.
