@@ -6,13 +6,15 @@
 //! face that stays wet would have given off so much in the same weather ([`Coat::needed_kg_m2`]).
 //!
 //! ```
-//! use hodful_air::drying::{Coat, band};
+//! use hodful_air::drying::{Coat, Record, band};
 //!
-//! // Ten millimetres with 5 kg of water in the square metre, dry at 0.25 kg; 0.55 kg a day from a wet face.
+//! // Ten millimetres with 5 kg of water in the square metre, dry at 0.25 kg; 0.55 kg a day from a wet face. Once
+//! // wet through it would be 11 days give or take 1.4; at half a millimetre a day, the slow rule of thumb, it is 20.
 //! let coat = Coat::new(5.0, 0.3, 0.25)?;
-//! let band = band(&coat, 10.0, 1.0, std::iter::repeat_n(0.55 / 24.0, 2000))?;
-//! let days = [band.fast, band.likely, band.slow].map(|bound| bound.map(|b| (b.hours / 24.0).round()));
-//! assert_eq!(days, [Some(8.0), Some(11.0), Some(16.0)]);
+//! let band = band(&coat, 10.0, &Record::NONE, 0.0, std::iter::repeat_n(0.55 / 24.0, 2000))?;
+//! let days = [Some(band.fast), band.likely, Some(band.slow)];
+//! let days = days.map(|bound| bound.map(|b| (b.hours / 24.0).round()));
+//! assert_eq!(days, [Some(8.0), Some(11.0), Some(20.0)]);
 //! # Ok::<(), hodful_air::AirFault>(())
 //! ```
 
@@ -37,9 +39,16 @@ pub const SPREAD: f64 = 1.4;
 /// plaster), so up to 5.
 pub const FAST_MM_DAY: f64 = 5.0;
 
-/// What is commonly reckoned with, mm of coat a day, and less in bad conditions (German trade lexicon, practice
-/// behind DIN 18550; general advice on drying buildings has 25 mm a month, near the same).
-pub const SLOW_MM_DAY: f64 = 1.0;
+/// The slow end of what is told of clay, mm of coat a day: a millimetre in one to two days, longer in thick coats (a
+/// public page, weak; the third of [`RULES`]). What is told of other plasters and of wet building lies
+/// between: 1 (German trade lexicon, practice behind DIN 18550), 0.83 and 0.71.
+pub const SLOW_MM_DAY: f64 = 0.5;
+
+/// Between the fast and the slow rule, mm of coat a day: their geometric middle, `√(5 · 0.5)`. Ours, no source. No coat
+/// is told as likely dry sooner than by this, however fast a film of water would go: from some point on water comes to
+/// the face more slowly than sun and wind could take it, and nothing that is reckoned here knows how fast it comes.
+/// That goes for thick coats above all: their water comes from further in, which is not reckoned beyond these rules.
+pub const MIDDLE_MM_DAY: f64 = 1.58;
 
 /// Water in a coat that is to dry. One that exists can be reckoned with.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -172,76 +181,155 @@ pub struct Bound {
     pub from: Origin,
 }
 
-/// When a coat is dry: hours from placing. `None` where the hours of weather do not suffice.
+/// When a coat is dry: hours from placing.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Band {
     /// Not before.
-    pub fast: Option<Bound>,
-    /// Likely.
+    pub fast: Bound,
+    /// Likely. `None` where the hours of weather do not suffice.
     pub likely: Option<Bound>,
     /// To reckon with.
-    pub slow: Option<Bound>,
+    pub slow: Bound,
+    /// Whether the hours of weather do not suffice for the slow end, so that a rule of thumb stands in for the rest.
+    pub is_beyond: bool,
 }
 
-/// When a coat of a thickness (mm) is dry, by what a face that stays wet gives off in each hour from placing
-/// (kg/(m²·h)), and by how much longer coats have taken here than was said before (`record`: real over predicted
-/// time, 1 when nothing is known).
+/// What coats took here over what was said of them: real over told time, 1 when nothing is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Record {
+    /// Where weather and water decided.
+    pub model: f64,
+    /// Where a rule of thumb decided.
+    pub rule: f64,
+}
+
+impl Record {
+    /// Nothing is known.
+    pub const NONE: Self = Self {
+        model: 1.0,
+        rule: 1.0,
+    };
+}
+
+/// When a coat of a thickness (mm) is dry, by what a face that stays wet gives off in each hour (kg/(m²·h)), and by
+/// what coats took here. The hours begin `before_h` hours after placing; of those before nothing is known, and they
+/// count by the rules of thumb.
 ///
-/// The likely end is by the model and the record. The fast and the slow end are by both and [`SPREAD`], and each is
-/// put off to what the rule of thumb says, [`FAST_MM_DAY`] and [`SLOW_MM_DAY`], when that is later.
+/// Each end is by the model, the fast and the slow one by [`SPREAD`] besides, and is put off to what its rule of thumb
+/// says ([`FAST_MM_DAY`], [`MIDDLE_MM_DAY`], [`SLOW_MM_DAY`]) when that is later. Where the hours end first, the coat is
+/// not dry in them: what it lacks then, as a share of the whole, takes that share of the rule of thumb from the last
+/// hour on. A record below 1 brings the slow rule no nearer.
 ///
 /// # Errors
 ///
-/// When thickness or record is not above 0.
+/// When thickness or record is not above 0, or the hours before are below 0.
+///
+/// ```
+/// use hodful_air::drying::{Coat, Record, band};
+/// // Five millimetres, fourteen days of frost, and nothing known after: a day by the fast rule and ten by the slow one.
+/// let coat = Coat::of_mix(2.5, 8.5)?;
+/// let band = band(&coat, 5.0, &Record::NONE, 0.0, std::iter::repeat_n(0.0, 14 * 24))?;
+/// assert_eq!((band.fast.hours / 24.0, band.slow.hours / 24.0), (15.0, 24.0));
+/// assert!(band.likely.is_none() && band.is_beyond);
+/// # Ok::<(), hodful_air::AirFault>(())
+/// ```
 pub fn band(
     coat: &Coat,
     thickness_mm: f64,
-    record: f64,
+    record: &Record,
+    before_h: f64,
     rates: impl IntoIterator<Item = f64>,
 ) -> Result<Band, AirFault> {
     let thickness = positive("thickness of the coat (mm)", thickness_mm)?;
-    let record = positive("real time of drying over the predicted one", record)?;
+    let model = positive("real time of drying over the predicted one", record.model)?;
+    let rule = positive("real time of drying over the rule of thumb", record.rule)?;
+    let before = not_negative("hours since the coat was put on", before_h)?;
     let needed = coat.needed_kg_m2();
-    let wanted = [1.0 / SPREAD, 1.0, SPREAD].map(|spread| needed * spread);
+    let end = |spread: f64, mm_day: f64, rule: f64| {
+        let rule_h = thickness / mm_day * 24.0 * rule;
+        End {
+            wanted: needed * spread,
+            rule_h,
+            // By the rule of thumb alone, where that is over before anything is known.
+            found: (before >= rule_h).then_some(rule_h),
+        }
+    };
     // In order, so that one pass over the weather finds all three.
-    let mut found = [None; 3];
-    let (mut reached, mut next) = (0.0, 0);
-    for (hour, rate) in (0_u32..).zip(rates) {
-        let rate = rate.max(0.0) / record;
-        while let (Some(wanted), Some(slot)) = (wanted.get(next), found.get_mut(next)) {
-            if reached + rate < *wanted {
+    let mut ends = [
+        end(1.0 / SPREAD, FAST_MM_DAY, rule),
+        end(1.0, MIDDLE_MM_DAY, rule),
+        end(SPREAD, SLOW_MM_DAY, rule.max(1.0)),
+    ];
+    let mut next = ends.iter().filter(|end| end.found.is_some()).count();
+    let (mut reached, mut known) = (0.0, 0.0);
+    for rate in rates {
+        let rate = rate.max(0.0) / model;
+        while let Some(end) = ends.get_mut(next) {
+            let wanted = end.after(before);
+            if reached + rate < wanted {
                 break;
             }
-            *slot = Some(f64::from(hour) + (wanted - reached) / rate);
+            end.found = Some(before + known + (wanted - reached) / rate);
             next += 1;
         }
-        if next == wanted.len() {
+        if next == ends.len() {
             break;
         }
         reached += rate;
+        known += 1.0;
     }
-    let [fast, likely, slow] = found;
-    let not_before = |hours: Option<f64>, mm_day: f64| {
-        let rule = thickness / mm_day * 24.0;
-        hours.map(|hours| {
-            if hours >= rule {
-                Bound {
-                    hours,
-                    from: Origin::Model,
-                }
-            } else {
-                Bound {
-                    hours: rule,
-                    from: Origin::RuleOfThumb,
-                }
-            }
-        })
+    let [fast, likely, slow] = ends;
+    let last = |end: &End| {
+        end.bound(
+            end.found
+                .unwrap_or_else(|| end.beyond(before, known, reached)),
+        )
     };
+    let is_known = before <= 0.0;
     Ok(Band {
-        fast: not_before(fast, FAST_MM_DAY),
-        likely: not_before(likely, FAST_MM_DAY),
-        slow: not_before(slow, SLOW_MM_DAY),
+        fast: last(&fast),
+        likely: likely
+            .found
+            .filter(|_| is_known)
+            .map(|hours| likely.bound(hours)),
+        slow: last(&slow),
+        is_beyond: slow.found.is_none(),
     })
+}
+
+/// One end of a band while it is looked for.
+struct End {
+    /// What a face that stays wet must give off, kg/m².
+    wanted: f64,
+    /// Hours by the rule of thumb.
+    rule_h: f64,
+    /// Hours from placing, where the weather suffices.
+    found: Option<f64>,
+}
+
+impl End {
+    /// What is still wanted after hours of which nothing is known.
+    fn after(&self, before_h: f64) -> f64 {
+        self.wanted * (1.0 - before_h / self.rule_h).max(0.0)
+    }
+
+    /// Hours from placing, where so many hours of weather gave off no more than that.
+    fn beyond(&self, before_h: f64, known_h: f64, reached: f64) -> f64 {
+        let missing = (self.after(before_h) - reached) / self.wanted;
+        before_h + known_h + missing.max(0.0) * self.rule_h
+    }
+
+    fn bound(&self, hours: f64) -> Bound {
+        let by_model = self.found.is_some() && hours > self.rule_h;
+        Bound {
+            hours: hours.max(self.rule_h),
+            from: if by_model {
+                Origin::Model
+            } else {
+                Origin::RuleOfThumb
+            },
+        }
+    }
 }
 
 /// Water that mixing puts into a coat, kg/m², by its thickness (mm) and the litres for each square metre and

@@ -63,8 +63,16 @@ pub enum Reason {
     },
     /// The air is near 0 °C, the sky clear and the air calm, or one of them is not known.
     ClearAndCalm {
+        /// The coldest such hour, °C.
+        celsius: f64,
+    },
+    /// How dry the air is is not known, and in dry air of that temperature a wet face freezes; see
+    /// [`Night::with_dryness_unknown`].
+    DrynessUnknown {
         /// The lowest, °C.
         celsius: f64,
+        /// The air in which a wet face freezes where it is dry, °C.
+        limit: f64,
     },
 }
 
@@ -73,7 +81,9 @@ impl Reason {
     pub fn verdict(&self) -> Verdict {
         match self {
             Self::Air { .. } | Self::WetBulb { .. } => Verdict::Freezes,
-            Self::BelowLimit { .. } | Self::ClearAndCalm { .. } => Verdict::Watch,
+            Self::BelowLimit { .. } | Self::ClearAndCalm { .. } | Self::DrynessUnknown { .. } => {
+                Verdict::Watch
+            }
         }
     }
 }
@@ -87,7 +97,7 @@ pub struct Night {
     pub lowest_air: f64,
     /// The lowest wet bulb over water, °C.
     pub lowest_wet_bulb: f64,
-    /// Whether the coldest hour was clear and calm; what is not known counts as such.
+    /// Whether an hour at [`CLEAR_NIGHT_CELSIUS`] or below was clear and calm; what is not known counts as such.
     pub clear_and_calm: bool,
     /// What speaks for frost, nothing when it is safe.
     pub reasons: Vec<Reason>,
@@ -102,7 +112,34 @@ impl Night {
             .max()
             .unwrap_or(Verdict::Safe)
     }
+
+    /// The same night where its humidity was not measured but taken as high, which hides frost in dry air: to be
+    /// watched at what freezes a face in air of [`DRY_SHARE`], when nothing else says that it freezes.
+    ///
+    /// # Errors
+    ///
+    /// When the pressure (Pa) is none that air can have.
+    ///
+    /// ```
+    /// use hodful_air::frost::{DRY_SHARE, freezing_air};
+    /// use hodful_air::moist::STANDARD_PA;
+    /// // 4.3 °C by a table of wet bulbs.
+    /// assert!((freezing_air(DRY_SHARE, STANDARD_PA)? - 4.3).abs() < 0.1);
+    /// # Ok::<(), hodful_air::AirFault>(())
+    /// ```
+    pub fn with_dryness_unknown(mut self, pressure_pa: f64) -> Result<Self, AirFault> {
+        let limit = freezing_air(DRY_SHARE, pressure_pa)?;
+        let celsius = self.lowest_air;
+        if celsius <= limit && self.verdict() != Verdict::Freezes {
+            self.reasons.push(Reason::DrynessUnknown { celsius, limit });
+        }
+        Ok(self)
+    }
 }
+
+/// Relative humidity of dry air, 0 to 1, where it is not known: down to it the limits of 40 °F and 5 °C that codes have
+/// are enough. Ours.
+pub const DRY_SHARE: f64 = 0.4;
 
 /// The hours from placing in which a coat must be kept from frost, when it is dry after so many (see [`Care::hours`]).
 /// Fewer when fewer are known.
@@ -123,31 +160,36 @@ pub fn kept<'a>(hours: &'a [Hour], care: &Care, dry_after_h: f64) -> &'a [Hour] 
 ///
 /// When the air of an hour is none that air can be.
 pub fn nights(window: &[Hour], care: &Care) -> Result<Vec<Night>, AirFault> {
-    let mut found: Vec<Night> = Vec::new();
+    let mut found: Vec<(Night, Option<f64>)> = Vec::new();
     for hour in window {
         let wet_bulb = hour.air()?.wet_bulb_over_water();
         let evening = evening(hour);
+        let is_risky = hour.dry_bulb <= CLEAR_NIGHT_CELSIUS && clear_and_calm(hour);
+        let clear = is_risky.then_some(hour.dry_bulb);
         match found.last_mut() {
-            Some(night) if night.evening == evening => {
-                if hour.dry_bulb < night.lowest_air {
-                    night.lowest_air = hour.dry_bulb;
-                    night.clear_and_calm = clear_and_calm(hour);
-                }
+            Some((night, coldest)) if night.evening == evening => {
+                night.lowest_air = night.lowest_air.min(hour.dry_bulb);
                 night.lowest_wet_bulb = night.lowest_wet_bulb.min(wet_bulb);
+                *coldest = coldest.iter().copied().chain(clear).reduce(f64::min);
             }
-            _ => found.push(Night {
-                evening,
-                lowest_air: hour.dry_bulb,
-                lowest_wet_bulb: wet_bulb,
-                clear_and_calm: clear_and_calm(hour),
-                reasons: Vec::new(),
-            }),
+            _ => found.push((
+                Night {
+                    evening,
+                    lowest_air: hour.dry_bulb,
+                    lowest_wet_bulb: wet_bulb,
+                    clear_and_calm: false,
+                    reasons: Vec::new(),
+                },
+                clear,
+            )),
         }
     }
-    for night in &mut found {
-        night.reasons = reasons(night, care);
-    }
-    Ok(found)
+    let each = found.into_iter().map(|(mut night, clear)| {
+        night.clear_and_calm = clear.is_some();
+        night.reasons = reasons(&night, clear, care);
+        night
+    });
+    Ok(each.collect())
 }
 
 fn evening(hour: &Hour) -> Date {
@@ -165,7 +207,7 @@ fn clear_and_calm(hour: &Hour) -> bool {
     clear && calm
 }
 
-fn reasons(night: &Night, care: &Care) -> Vec<Reason> {
+fn reasons(night: &Night, clear: Option<f64>, care: &Care) -> Vec<Reason> {
     let celsius = night.lowest_air;
     let mut found = Vec::new();
     if celsius <= 0.0 {
@@ -178,8 +220,8 @@ fn reasons(night: &Night, care: &Care) -> Vec<Reason> {
     if let Some(limit) = care.least_air.filter(|limit| celsius < *limit) {
         found.push(Reason::BelowLimit { celsius, limit });
     }
-    if celsius > 0.0 && celsius <= CLEAR_NIGHT_CELSIUS && night.clear_and_calm {
-        found.push(Reason::ClearAndCalm { celsius });
+    if let Some(clear) = clear.filter(|_| celsius > 0.0) {
+        found.push(Reason::ClearAndCalm { celsius: clear });
     }
     found
 }

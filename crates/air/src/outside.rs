@@ -3,6 +3,7 @@
 //! What all walls share of an hour is worked out once ([`Sky`]); a wall is then quickly done.
 
 use crate::fault::{AirFault, share};
+use crate::film::{FilmFormula, film_kg_m2_h};
 use crate::hour::Hour;
 use crate::moist::{Air, DRY_AIR_KJ_KG_K, Face, WATER, face, face_with};
 use crate::sun::{Facing, Light, Place, Sun, on_wall_w_m2};
@@ -52,6 +53,11 @@ impl Stand {
         }
     }
 
+    /// Whether rain reaches it.
+    pub fn is_open_to_rain(&self) -> bool {
+        !self.covered
+    }
+
     /// The same with other shares of the light that is taken up and of the wind that reaches it, both 0 to 1.
     ///
     /// # Errors
@@ -75,6 +81,48 @@ pub struct Sky {
     light: Light,
     wind_m_s: f64,
     rains: bool,
+    film_kg_m2_h: f64,
+}
+
+/// A wall in one hour of weather, seen in two ways.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OutsideFace {
+    /// For how long a coat takes to dry: gives off nothing in rain that reaches it, or at 0 °C or below.
+    pub wet: WetFace,
+    /// For whether it dries too fast to be worked, kg/(m²·h): [`quick_kg_m2_h`] of the face as the sun warms it. Rain
+    /// is left out: it may fall in a part of the hour alone.
+    pub quick_kg_m2_h: f64,
+}
+
+/// What a fresh face may give off while it is worked, kg/(m²·h), for [`crate::film::haste`] and
+/// [`crate::film::open_minutes`]: the larger of a level film as warm as the air in the full wind (m/s) and of the wet
+/// face. The film is by [`FilmFormula::Uno`], as the published alerts are; it is for level concrete with water on it,
+/// and overstates a wall in still air up to fourfold. In air at 0 °C or below no film is reckoned.
+///
+/// ```
+/// use hodful_air::{Air, moist::STANDARD_PA, outside::quick_kg_m2_h, wall::{outside_w_m2k, wet_face}};
+/// // 38 °C, 15 % and 25 km/h, in the shade: 0.000005 · 56^2.5 · (1 − 0.15) · (25 + 4).
+/// let air = Air::new(38.0, 0.15, STANDARD_PA)?;
+/// let wind = 25.0 / 3.6;
+/// let face = wet_face(&air, outside_w_m2k(wind / 2.0), 0.0);
+/// assert!((quick_kg_m2_h(&air, wind, &face) - 2.89).abs() < 0.01);
+/// # Ok::<(), hodful_air::AirFault>(())
+/// ```
+pub fn quick_kg_m2_h(air: &Air, wind_m_s: f64, face: &WetFace) -> f64 {
+    level_film_kg_m2_h(air, wind_m_s).max(if face.celsius > 0.0 {
+        face.kg_m2_h
+    } else {
+        0.0
+    })
+}
+
+fn level_film_kg_m2_h(air: &Air, wind_m_s: f64) -> f64 {
+    let film = air.dry_bulb();
+    if film > 0.0 {
+        film_kg_m2_h(FilmFormula::Uno, film, air, wind_m_s)
+    } else {
+        0.0
+    }
 }
 
 impl Sky {
@@ -84,15 +132,43 @@ impl Sky {
     ///
     /// When the air is none that air can be.
     pub fn of(place: &Place, hour: &Hour) -> Result<Self, AirFault> {
-        let air = hour.air()?;
         let sun = Sun::mid_hour(place, hour.begins);
+        let light = Light::known(&sun, hour.sun, hour.beam, hour.diffuse);
+        Self::with(hour, sun, light)
+    }
+
+    /// An hour at a place that is not known: every wall is in the shade, with what light of the sky is told by itself.
+    ///
+    /// # Errors
+    ///
+    /// As [`Sky::of`].
+    pub fn without_place(hour: &Hour) -> Result<Self, AirFault> {
+        let below = Sun {
+            north: 0.0,
+            east: 0.0,
+            up: -1.0,
+            beyond_w_m2: 0.0,
+        };
+        let diffuse = hour.diffuse.unwrap_or(0.0).max(0.0);
+        let light = Light {
+            beam: 0.0,
+            diffuse,
+            global: diffuse,
+        };
+        Self::with(hour, below, light)
+    }
+
+    fn with(hour: &Hour, sun: Sun, light: Light) -> Result<Self, AirFault> {
+        let air = hour.air()?;
+        let wind_m_s = hour.wind.unwrap_or(0.0).max(0.0);
         Ok(Self {
             air,
             in_shade: face(&WATER, &air, 0.0),
             sun,
-            light: Light::known(&sun, hour.sun, hour.beam, hour.diffuse),
-            wind_m_s: hour.wind.unwrap_or(0.0).max(0.0),
+            light,
+            wind_m_s,
             rains: hour.rain.is_some_and(|mm| mm > 0.0),
+            film_kg_m2_h: level_film_kg_m2_h(&air, wind_m_s),
         })
     }
 
@@ -104,6 +180,11 @@ impl Sky {
     /// The face of a wet wall in this hour: [`crate::wall::wet_face`] with the wind at the wall and the light on it.
     /// It gives off nothing in rain that reaches it, or when it is at 0 °C or below.
     pub fn wet_face(&self, stand: &Stand) -> WetFace {
+        self.face(stand).wet
+    }
+
+    /// The face of a wet wall in this hour, for drying and for haste.
+    pub fn face(&self, stand: &Stand) -> OutsideFace {
         let h = outside_w_m2k(self.wind_m_s * stand.wind_share);
         let absorbed =
             stand.taken_up * on_wall_w_m2(&self.sun, &self.light, &stand.facing, stand.shaded);
@@ -112,10 +193,14 @@ impl Sky {
             face_with(&WATER, &self.air, gain, &self.in_shade)
         });
         let face = given_off(&self.air, h, &in_sun.unwrap_or(self.in_shade));
-        let stands_still = face.celsius <= 0.0 || (self.rains && !stand.covered);
-        WetFace {
-            kg_m2_h: if stands_still { 0.0 } else { face.kg_m2_h },
-            ..face
+        let is_frozen = face.celsius <= 0.0;
+        let given = |stands_still: bool| if stands_still { 0.0 } else { face.kg_m2_h };
+        OutsideFace {
+            wet: WetFace {
+                kg_m2_h: given(is_frozen || (self.rains && !stand.covered)),
+                ..face
+            },
+            quick_kg_m2_h: self.film_kg_m2_h.max(given(is_frozen)),
         }
     }
 }

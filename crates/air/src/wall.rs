@@ -2,8 +2,9 @@
 //! much water the coat holds, and sun and weather themselves.
 //!
 //! Vapour leaves as fast as heat comes: `m = (h / c)·(Ws − W)` (Lewis; ASHRAE Fundamentals, chapter 6, from memory).
-//! Heat from the wall behind and from other walls of the room is left out: both warm the face, so that it dries a
-//! little faster than is said here.
+//! Heat through the wall behind, from other walls of the room, and to the open sky is left out. A face on a warm wall
+//! dries a little faster than is said here; one on a cold wall, or under a clear sky at night, more slowly. So does one
+//! that rain wets anew: rain only stops the drying here, and adds no water.
 
 use crate::moist::{Air, DRY_AIR_KJ_KG_K, Face, WATER, face};
 

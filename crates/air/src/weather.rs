@@ -55,6 +55,7 @@ pub struct Weather {
     place: Option<Station>,
     hours: Vec<Hour>,
     order: Order,
+    dryness_unknown: bool,
 }
 
 /// How an hour is found.
@@ -131,6 +132,7 @@ impl Weather {
             place,
             hours,
             order,
+            dryness_unknown: false,
         })
     }
 
@@ -158,6 +160,7 @@ impl Weather {
             place,
             hours,
             order,
+            dryness_unknown: false,
         })
     }
 
@@ -184,6 +187,20 @@ impl Weather {
     /// Whether each hour stands for that hour of any year.
     pub fn is_typical(&self) -> bool {
         matches!(self.order, Order::Typical { .. })
+    }
+
+    /// The same, with a humidity that was not measured in all hours but taken as high as it can be.
+    #[must_use]
+    pub fn with_dryness_unknown(self) -> Self {
+        Self {
+            dryness_unknown: true,
+            ..self
+        }
+    }
+
+    /// Whether the humidity was measured; see [`crate::frost::Night::with_dryness_unknown`].
+    pub fn is_dryness_known(&self) -> bool {
+        !self.dryness_unknown
     }
 
     /// Where it is, when that is known.

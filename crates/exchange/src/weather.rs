@@ -67,7 +67,8 @@ pub struct Reading {
 /// shape of Reicosky et al., Accuracy of hourly air temperatures calculated from daily minima and maxima,
 /// Agricultural and Forest Meteorology 46 (1989) (from memory; there the high is at 14 h). The water in the air
 /// stays the same all day: what the humidity means at the middle of low and high, and no more than the air can
-/// hold. Without a humidity the air is full at the low (FAO Irrigation and Drainage Paper 56, equation 48).
+/// hold. Without a humidity the air is full at the low (FAO Irrigation and Drainage Paper 56, equation 48); in dry
+/// places it is not, so that the weather says of itself that its dryness is not known.
 ///
 /// # Errors
 /// [`Faults`]: up to twenty with line and column, and how many more there are.

@@ -12,18 +12,22 @@
 //! and reading weather.
 
 mod before;
+mod cautions;
 mod climate;
 mod drying;
+mod lacking;
 mod learned;
 mod nights;
 mod rooms;
 pub mod said;
+mod site;
 mod tasks;
 mod weekend;
 
-pub use drying::{Drying, Until};
+pub use drying::{ByRule, Drying, Until};
+pub use lacking::Lacking;
 pub use learned::{LearnedDrying, SeenDrying};
-pub use nights::{Hasty, NightAhead};
+pub use nights::{HASTE_BY, Hasty, NightAhead, RainAhead};
 pub use rooms::{DampDay, DampRoom, Needed};
 pub use weekend::{Ahead, Hands, MixAhead, WeekendAhead};
 
@@ -37,6 +41,7 @@ use before::Recorded;
 use climate::Climate;
 use ecow::{EcoString, eco_format};
 use hodful_air::Weather;
+use hodful_air::drying::Record;
 use hodful_air::film::open_minutes;
 use hodful_air::frost::Binder;
 use hodful_workplan::{Plan, Site, Task, TaskPlan, wet_edge};
@@ -61,6 +66,8 @@ pub struct Days {
     pub weather: Option<EcoString>,
     /// Its last hour, where it ends within what was looked at.
     pub weather_ends: Option<DateTime>,
+    /// What the weather does not say, in some hours at least: of what hangs on it nothing may be told as safe.
+    pub lacking: Vec<Lacking>,
     /// Rooms with a coat in the plan or on the wall, when there is weather.
     pub rooms: Vec<DampRoom>,
     /// What records of drying say.
@@ -117,8 +124,10 @@ pub struct DayTask {
     pub open: Option<Open>,
     /// When it is dry; nothing where the task has no place in the plan.
     pub drying: Option<Drying>,
-    /// Nights in which it may freeze, until it is dry at the latest; outside and with weather alone.
+    /// Nights in which it may freeze, until it is dry at the latest; with weather alone, outside and in rooms.
     pub nights: Vec<NightAhead>,
+    /// Days on which it rains on it while it is wet; outside, open to rain and with weather alone.
+    pub rain: Vec<RainAhead>,
     /// When it dries too fast to be worked; outside and with weather alone.
     pub hasty: Vec<Hasty>,
     /// Keys of the cautions that the task calls for.
@@ -201,12 +210,13 @@ impl Planner {
             &mut notes,
         );
         let wet = on_the_wall(&on_wall, work.hours.to);
-        climate.rooms = rooms::rates(&rooms, &wet, &climate);
-        let learned = learned::all(&coats, &dried, &climate, work.hours.to, &mut notes);
+        climate.rooms = rooms::airs(&rooms, &wet, &climate);
+        let times = (begins, work.hours.to);
+        let learned = learned::all(&coats, &dried, &climate, times, &mut notes);
         let both = found.iter_mut().chain(on_wall.iter_mut().map(|(of, _)| of));
         for of in both {
             let own = learned.iter().find(|learned| learned.side == of.task.side);
-            of.record = own.map_or(1.0, |learned| learned.factor);
+            of.record = own.map_or(Record::NONE, LearnedDrying::record);
         }
         before::notes(&found, &on_wall, begins, &mut notes);
         let standing: Vec<usize> = before::standing(&found, &on_wall)
@@ -216,9 +226,10 @@ impl Planner {
             of.on_recorded = standing.contains(&at);
         }
         if rooms.iter().any(|room| room.celsius.is_none()) && climate.is_known() {
-            notes.push("A room that is not kept at a warmth is taken as warm as outside over the day; drying cools it further, which is not counted, nor frost in it.".into());
+            notes.push("A room that is not kept at a warmth is taken as warm as outside over the day, and for frost as cold as outside; drying cools it further, which is not counted.".into());
         }
-        if found.is_empty() {
+        let is_wet = |of: &Recorded| of.placed.is_some() && of.dry.is_none();
+        if found.is_empty() && !on_wall.iter().any(|(_, recorded)| is_wet(recorded)) {
             return Err("there is nothing left to plan: every coat is recorded as done".into());
         }
         if found.len() > MOST_TASKS {
@@ -227,7 +238,13 @@ impl Planner {
                 found.len()
             ));
         }
-        let site = tasks::site(one, &work, begins, &found, &mut notes);
+        let mut of_site = Vec::new();
+        let site = site::site(one, &work, begins, &found, &mut of_site);
+        if found.is_empty() {
+            notes.push("Every coat is recorded as done: there is nothing left to plan. What is told is of coats that are still wet.".into());
+        } else {
+            notes.append(&mut of_site);
+        }
         let mut planner = Self {
             on_wall,
             has_mixer: one.project.mixer.is_some(),
@@ -285,8 +302,8 @@ impl Planner {
             return Ok(made);
         }
         for _ in 0..ROUNDS {
-            let rates = rooms::rates(&self.rooms, &self.wet(of(&made)), &self.climate);
-            self.climate.rooms = rates;
+            let airs = rooms::airs(&self.rooms, &self.wet(of(&made)), &self.climate);
+            self.climate.rooms = airs;
             self.hold();
             let next = plan(self)?;
             let is_same = of(&next).tasks == of(&made).tasks;
@@ -308,18 +325,15 @@ impl Planner {
                 let drying = self.climate.drying(of, planned.end);
                 let times = [planned.begin, planned.end];
                 task.nights = self.climate.nights(of, times, &drying);
+                task.rain = self.climate.rain(of, planned.begin, &drying);
                 task.hasty = self.climate.hasty(of, planned);
                 task.open = self.open(of, of_site, planned);
                 task.drying = Some(drying);
             }
-            let heater = self
-                .rooms
-                .iter()
-                .any(|room| room.has_heater && Some(&room.name) == task.room.as_ref());
             let hottest = planned
                 .as_ref()
                 .and_then(|planned| self.climate.hottest(of, planned));
-            task.cautions = cautions(&task, self.has_mixer, heater, hottest);
+            task.cautions = self.cautions(of, &task, hottest);
             task
         });
         each.collect()
@@ -339,10 +353,11 @@ impl Planner {
                     drying.likely = drying.slow;
                 }
                 task.nights = self.climate.nights(of, [begin, end], &drying);
-                if !task.nights.is_empty() {
+                task.rain = self.climate.rain(of, begin, &drying);
+                task.drying = recorded.dry.is_none().then_some(drying);
+                if self.calls_for_frost(of, &task) {
                     task.cautions.push("frost");
                 }
-                task.drying = recorded.dry.is_none().then_some(drying);
             }
             OnWall {
                 task,
@@ -364,7 +379,7 @@ impl Planner {
         let minutes = measured.or_else(|| {
             let worked = planned.portions.iter().flat_map(|part| {
                 let hours = part.end.duration_since(part.begin).as_hours() + 1;
-                let rates = self.climate.rates(of, part.begin).hours();
+                let rates = self.climate.quick(of, part.begin).hours();
                 rates
                     .into_iter()
                     .flat_map(move |rates| rates.take(usize::try_from(hours).unwrap_or(1)))
@@ -406,13 +421,16 @@ impl Days {
 }
 
 impl Planner {
-    fn told(self, plan: Plan) -> Days {
+    fn told(mut self, plan: Plan) -> Days {
+        let (tasks, on_wall) = (self.tasks(&plan), self.on_wall());
+        self.notes.extend(self.cold_inside(&plan));
         Days {
-            tasks: self.tasks(&plan),
+            tasks,
             weather: self.climate.told(),
             rooms: rooms::all(&self.rooms, &self.wet(&plan), &self.climate),
             weather_ends: self.climate.ends(),
-            on_wall: self.on_wall(),
+            lacking: self.climate.lacking,
+            on_wall,
             learned: self.learned,
             site: self.site,
             plan,
@@ -461,35 +479,4 @@ impl Days {
         }
         found
     }
-}
-
-/// Warmth of the air from which heat is to be watched, °C: 80 °F, where the rule on heat that OSHA proposed in 2024
-/// first asks for water and shade (by the heat index there; from memory).
-const HEAT_CELSIUS: f64 = 26.7;
-
-/// Keys of the cautions that a task calls for.
-fn cautions(
-    task: &DayTask,
-    has_mixer: bool,
-    has_heater: bool,
-    hottest: Option<f64>,
-) -> Vec<&'static str> {
-    let calls = [
-        ("dust", true),
-        ("mixer", has_mixer),
-        ("power", has_mixer),
-        ("lifting", true),
-        ("scaffold", task.is_high),
-        ("frost", !task.nights.is_empty()),
-        ("heaters", has_heater),
-        (
-            "heat",
-            hottest.is_some_and(|celsius| celsius >= HEAT_CELSIUS),
-        ),
-        ("lime", task.binder != Binder::Earth),
-        ("wet-straw", task.on_straw),
-        ("straw-fire", task.on_straw),
-    ];
-    let called = calls.into_iter().filter(|(_, called)| *called);
-    called.map(|(key, _)| key).collect()
 }

@@ -19,6 +19,7 @@ mod compare;
 mod days;
 mod days_rooms;
 mod days_seen;
+mod days_told;
 mod days_weekend;
 mod fields;
 mod forecast;

@@ -3,10 +3,10 @@
 
 use crate::Outcome;
 use crate::limits::{Bound, Limits, best, say};
-use hodful_air::drying::{Coat, band};
+use hodful_air::drying::{Coat, Record, band};
 use hodful_air::film::{Haste, haste};
 use hodful_air::frost::{Binder, care, kept, nights};
-use hodful_air::outside::Sky;
+use hodful_air::outside::{OutsideFace, Sky};
 use hodful_benches::season::{hours, place, stands};
 use std::hint::black_box;
 
@@ -28,17 +28,14 @@ pub(crate) fn measure(limits: &mut Limits) -> Outcome {
         let skies = hours.iter().map(|hour| Sky::of(&place, hour));
         let skies = skies.collect::<Result<Vec<_>, _>>()?;
         for stand in &stands {
-            let rates: Vec<f64> = skies
-                .iter()
-                .map(|sky| sky.wet_face(stand).kg_m2_h)
-                .collect();
-            let found = band(&coat, thickness_mm, 1.0, rates.iter().copied())?;
-            let slow = found.slow.ok_or("a year is long enough to dry in")?;
-            black_box(nights(kept(&hours, &care, slow.hours), &care)?);
+            let faces: Vec<OutsideFace> = skies.iter().map(|sky| sky.face(stand)).collect();
+            let rates = faces.iter().map(|face| face.wet.kg_m2_h);
+            let found = band(&coat, thickness_mm, &Record::NONE, 0.0, rates)?;
+            black_box(nights(kept(&hours, &care, found.slow.hours), &care)?);
             black_box(
-                rates
+                faces
                     .iter()
-                    .filter(|rate| haste(**rate) != Haste::Calm)
+                    .filter(|face| haste(face.quick_kg_m2_h) != Haste::Calm)
                     .count(),
             );
         }

@@ -57,8 +57,8 @@ pub struct DriedCoats {
     pub given_kg: Vec<f64>,
     /// Of each coat, hours from the first on until it is dry; `None` when they did not suffice.
     pub dry_after_h: Vec<Option<f64>>,
-    /// Water that was too much for the air and ran down or was taken up elsewhere, kg.
-    pub dripped_kg: f64,
+    /// Water that was too much for the air in each hour, and ran down or was taken up elsewhere, kg.
+    pub dripped_kg: Vec<f64>,
 }
 
 /// Dries a coat on so many square metres in a room, from air of the room at the beginning, with so much heat from air
@@ -91,7 +91,7 @@ pub fn dry_room(
     Ok(DriedRoom {
         dry_after_h: dried.dry_after_h.first().copied().flatten(),
         given_kg: dried.given_kg.iter().sum(),
-        dripped_kg: dried.dripped_kg,
+        dripped_kg: dried.dripped_kg.iter().sum(),
         humidity: dried.humidity,
     })
 }
@@ -157,7 +157,7 @@ impl<'a> Course<'a> {
                 wet_kg_m2_h: Vec::new(),
                 given_kg: Vec::new(),
                 dry_after_h: vec![None; coats.len()],
-                dripped_kg: 0.0,
+                dripped_kg: Vec::new(),
             },
         })
     }
@@ -191,7 +191,8 @@ impl<'a> Course<'a> {
             .sum();
         let (after, given) = hour.room.with_walls(self.vapour, &spell, 1.0, left);
         let full = Air::new(hour.celsius, 1.0, pressure)?.vapour_kg_m3();
-        self.dried.dripped_kg += (after - full).max(0.0) * hour.room.volume_m3();
+        let dripped = (after - full).max(0.0) * hour.room.volume_m3();
+        self.dried.dripped_kg.push(dripped);
         let rate = if area > 0.0 {
             given / area
         } else {

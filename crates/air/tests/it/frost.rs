@@ -171,17 +171,44 @@ fn what_a_night_brings() {
     }
 }
 
-/// It is the coldest hour that is asked for sky and wind.
+/// Any hour at 4 °C or below that is clear and calm, and not the coldest alone: a wind that wakes before dawn hides none.
 #[test]
-fn the_coldest_hour_counts() {
-    for (coldest_is_clear, verdict) in [(true, Verdict::Watch), (false, Verdict::Safe)] {
-        let mut night = hours(&[6.0, 3.0, 5.0], 0.95, Some(1.0), Some(0.0));
+fn any_cold_hour_that_is_clear_counts() {
+    for (clear_at, verdict) in [
+        (Some(1), Verdict::Watch),
+        (Some(2), Verdict::Watch),
+        // 6 °C: warm enough.
+        (Some(0), Verdict::Safe),
+        (None, Verdict::Safe),
+    ] {
+        let mut night = hours(&[6.0, 2.8, 3.5], 0.95, Some(1.0), Some(0.0));
         for (number, hour) in night.iter_mut().enumerate() {
-            let clear = (number == 1) == coldest_is_clear;
-            hour.cloud = Some(if clear { 0.0 } else { 1.0 });
+            if Some(number) != clear_at {
+                hour.wind = Some(9.0);
+            }
         }
         let found = nights(&night, &care(Binder::Earth)).unwrap();
         assert_eq!(found[0].verdict(), verdict, "{found:?}");
+        assert_eq!(found[0].clear_and_calm, verdict == Verdict::Watch);
+        if let (Some(at), Verdict::Watch) = (clear_at, verdict) {
+            let celsius = [6.0, 2.8, 3.5][at];
+            assert_eq!(found[0].reasons, [Reason::ClearAndCalm { celsius }]);
+        }
+    }
+}
+
+/// Where the humidity is not known: 4.3 °C is what freezes a wet face in air of 40 % (the table above).
+#[test]
+fn a_night_whose_dryness_is_not_known_is_watched() {
+    for (celsius, verdict, count) in [
+        (5.0, Verdict::Safe, 0),
+        (4.2, Verdict::Watch, 1),
+        (-1.0, Verdict::Freezes, 1),
+    ] {
+        let night = hours(&[celsius], 1.0, Some(9.0), Some(1.0));
+        let found = nights(&night, &care(Binder::Earth)).unwrap().remove(0);
+        let found = found.with_dryness_unknown(STANDARD_PA).unwrap();
+        assert_eq!((found.verdict(), found.reasons.len()), (verdict, count));
     }
 }
 

@@ -1,6 +1,6 @@
 //! What is refused, and in which words. Not here: what is let in.
 
-use hodful_air::drying::{Coat, band};
+use hodful_air::drying::{Coat, Record, band};
 use hodful_air::moist::{STANDARD_PA, standard_pressure_pa};
 use hodful_air::outside::Stand;
 use hodful_air::room::{Room, air_needed_m3, changes_per_h};
@@ -76,7 +76,17 @@ fn what_is_no_number_is_refused() {
     assert!(Stand::new(0.0, true).unwrap().with(0.5, nan).is_err());
     assert!(changes_per_h(1.0, 1.0, 0.0).is_err());
     let coat = Coat::new(5.0, 0.3, 0.1).unwrap();
-    assert!(band(&coat, 0.0, 1.0, []).is_err() && band(&coat, 1.0, nan, []).is_err());
+    let seen = |model: f64, rule: f64| Record { model, rule };
+    assert!(band(&coat, 0.0, &Record::NONE, 0.0, []).is_err());
+    for record in [
+        seen(nan, 1.0),
+        seen(0.0, 1.0),
+        seen(1.0, nan),
+        seen(1.0, -1.0),
+    ] {
+        assert!(band(&coat, 1.0, &record, 0.0, []).is_err());
+    }
+    assert!(band(&coat, 1.0, &Record::NONE, -1.0, []).is_err());
     // Water that all but boils in thin air.
     assert!(matches!(
         Air::new(80.0, 1.0, 40_000.0),

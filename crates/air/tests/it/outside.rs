@@ -2,6 +2,7 @@
 
 use crate::{air, near};
 use hodful_air::Hour;
+use hodful_air::film::{FilmFormula, film_kg_m2_h};
 use hodful_air::moist::STANDARD_PA;
 use hodful_air::outside::{Sky, Stand};
 use hodful_air::sun::{Facing, Light, Place, Sun, on_wall_w_m2};
@@ -87,4 +88,68 @@ fn rain_and_frost_stop_drying() {
         ..hour(23, 3.0)
     };
     near("frost", rate(&frost, &stand), 0.0, 0.0);
+}
+
+/// A fresh face in dry wind is hasty by the published film, whatever the wall takes of the wind; in the sun and without
+/// wind by its own heat, which no film knows. Rain does not hide it, and frost does.
+#[test]
+fn haste_takes_the_larger_of_film_and_face() {
+    let stand = Stand::new(180.0, false).unwrap();
+    let quick = |hour: &Hour, stand: &Stand| {
+        let sky = Sky::of(&place(), hour).unwrap();
+        (sky.face(stand).quick_kg_m2_h, sky.wet_face(stand).kg_m2_h)
+    };
+    // 38 °C, 15 %, 25 km/h: by Uno 0.000005 · 56^2.5 · 0.85 · 29 = 2.89, with the heat balance at half the wind 0.5.
+    let desert = Hour {
+        humidity: 0.15,
+        wind: Some(25.0 / 3.6),
+        ..hour(14, 38.0)
+    };
+    let (fast, wet) = quick(&desert, &Stand::new(0.0, true).unwrap());
+    near("film", fast, 2.89, 0.01);
+    assert!(wet < 0.7, "{wet}");
+    let film = |hour: &Hour| {
+        let air = hour.air().unwrap();
+        film_kg_m2_h(FilmFormula::Uno, hour.dry_bulb, &air, hour.wind.unwrap())
+    };
+    near("by the formula", fast, film(&desert), 1e-12);
+    let still = Hour {
+        wind: Some(0.0),
+        ..hour(14, 18.0)
+    };
+    let (fast, wet) = quick(&still, &stand);
+    assert!(film(&still) < 0.3 && fast > 2.0 * film(&still), "{fast}");
+    near("in the sun", fast, wet, 1e-12);
+    let rain = Hour {
+        rain: Some(0.1),
+        ..still
+    };
+    assert_eq!(quick(&rain, &stand), (fast, 0.0));
+    let frost = Hour {
+        sun: None,
+        beam: None,
+        diffuse: None,
+        humidity: 0.2,
+        wind: Some(20.0),
+        ..hour(23, -1.0)
+    };
+    assert_eq!(quick(&frost, &stand), (0.0, 0.0));
+}
+
+/// Without a place every wall is as one in the shade with the light of the sky: nothing of the beam, half of the sky and
+/// a tenth of it from the ground.
+#[test]
+fn without_a_place_all_walls_are_in_the_shade() {
+    let hour = hour(14, 18.0);
+    let sky = Sky::without_place(&hour).unwrap();
+    let expected = wet_face(&air(18.0, 0.5), outside_w_m2k(1.5), 0.7 * 150.0 * 0.6);
+    for azimuth in [0.0, 90.0, 180.0] {
+        for shaded in [false, true] {
+            let found = sky.wet_face(&Stand::new(azimuth, shaded).unwrap());
+            near("rate", found.kg_m2_h, expected.kg_m2_h, 1e-9);
+        }
+    }
+    let of_shade = Sky::of(&place(), &hour).unwrap();
+    let shade = of_shade.wet_face(&Stand::new(90.0, true).unwrap());
+    near("as shaded", shade.kg_m2_h, expected.kg_m2_h, 1e-9);
 }

@@ -1,7 +1,7 @@
 //! What holds of any air, wall, coat and room. Not here: single figures.
 
 use hodful_air::Air;
-use hodful_air::drying::{Coat, band, hours_until};
+use hodful_air::drying::{Coat, Record, band, hours_until};
 use hodful_air::film::{FORMULAS, film_kg_m2_h};
 use hodful_air::room::{Room, Spell, WetWalls};
 use hodful_air::wall::wet_face;
@@ -72,20 +72,30 @@ proptest! {
         prop_assert!(coat.needed_kg_m2() >= free * (1.0 - left) - 1e-9);
     }
 
-    /// The band is in order, and its likely end is that of the plain sum when the rule of thumb is out of the way.
+    /// The band is in order, its likely end is that of the plain sum when the rule of thumb is out of the way, and no
+    /// end lies within known hours that do not suffice for it.
     #[test]
     fn bands_are_in_order(
-        free in 0.5..40.0_f64, mm in 0.1..60.0_f64, record in 0.3..3.0_f64,
+        free in 0.5..40.0_f64, mm in 0.1..60.0_f64, model in 0.3..3.0_f64, rule in 0.3..3.0_f64,
+        before in prop_oneof![Just(0.0), 0.0..600.0_f64],
         rates in proptest::collection::vec(-0.1..0.6_f64, 0..400),
     ) {
         let coat = Coat::new(free, 0.3, 0.05 * free).unwrap();
-        let band = band(&coat, mm, record, rates.iter().copied()).unwrap();
-        let hours = [band.fast, band.likely, band.slow].map(|b| b.map_or(f64::INFINITY, |b| b.hours));
-        prop_assert!(hours[0] <= hours[1] && hours[1] <= hours[2], "{hours:?}");
-        let plain = hours_until(coat.needed_kg_m2() * record, rates);
+        let band = band(&coat, mm, &Record { model, rule }, before, rates.iter().copied()).unwrap();
+        let (fast, slow) = (band.fast.hours, band.slow.hours);
+        prop_assert!(fast <= slow, "{fast} {slow}");
+        prop_assert!(slow >= mm / 0.5 * 24.0 - 1e-9);
+        let known = f64::from(u32::try_from(rates.len()).unwrap());
+        prop_assert!(!band.is_beyond || slow >= before + known);
+        if before > 0.0 {
+            prop_assert!(band.likely.is_none());
+            return Ok(());
+        }
+        let plain = hours_until(coat.needed_kg_m2() * model, rates);
         prop_assert_eq!(plain.is_some(), band.likely.is_some());
         if let (Some(plain), Some(likely)) = (plain, band.likely) {
-            prop_assert!((likely.hours - plain.max(mm / 5.0 * 24.0)).abs() < 1e-6);
+            prop_assert!((likely.hours - plain.max(rule * mm / 1.58 * 24.0)).abs() < 1e-6);
+            prop_assert!(fast <= likely.hours && likely.hours <= slow, "{fast} {} {slow}", likely.hours);
         }
     }
 

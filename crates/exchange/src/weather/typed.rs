@@ -65,9 +65,15 @@ pub(super) fn read(text: &str, log: &mut Log) -> Option<Weather> {
         return None;
     }
     log.note(first_line, Told::AtSeaLevel);
-    Weather::dated(hours(&days), None)
+    let weather = Weather::dated(hours(&days), None)
         .map_err(|fault| log.fault(first_line, 1, fault.into()))
-        .ok()
+        .ok()?;
+    let is_known = days.iter().all(|day| day.humidity.is_some());
+    Some(if is_known {
+        weather
+    } else {
+        weather.with_dryness_unknown()
+    })
 }
 
 /// A word and the letter of the line at which it begins, from 1.

@@ -1,11 +1,12 @@
 //! What coats dry into: the weather at each outside face, the air of each room. Not here: how long a coat takes (see
 //! `drying`), and how a room becomes damp (see `rooms`).
 
+use super::lacking::{self, Lacking};
 use super::tasks::Found;
 use crate::check::work::rooms::CheckedRoom;
 use ecow::{EcoString, eco_format};
 use hodful_air::moist::STANDARD_PA;
-use hodful_air::outside::{Sky, Stand};
+use hodful_air::outside::{Sky, Stand, quick_kg_m2_h};
 use hodful_air::sun::Place;
 use hodful_air::wall::{STILL_ROOM_W_M2K, wet_face};
 use hodful_air::{Air, Hour, Weather};
@@ -43,17 +44,41 @@ impl Rates<'_> {
     }
 }
 
+/// What an outside face gives off hour by hour, kg/(m²·h).
+#[derive(Debug)]
+struct OutsideRates {
+    stand: Stand,
+    /// For drying.
+    wet: Vec<f64>,
+    /// For whether it dries too fast.
+    quick: Vec<f64>,
+}
+
+/// A room hour by hour; empty where only the steady air is known.
+#[derive(Debug, Default)]
+pub(super) struct RoomAir {
+    /// What a face that stays wet gives off, kg/(m²·h).
+    pub(super) wet: Vec<f64>,
+    /// The same for whether it dries too fast.
+    pub(super) quick: Vec<f64>,
+    /// Its air as hours of weather, for frost.
+    pub(super) hours: Vec<Hour>,
+}
+
 /// The weather of the work, hour by hour from its first day on, and what faces give off in it.
 #[derive(Debug)]
 pub(super) struct Climate {
     from: DateTime,
     pub(super) hours: Vec<Hour>,
-    outside: Vec<(Stand, Vec<f64>)>,
-    /// Of each room; empty where only the steady air is known.
-    pub(super) rooms: Vec<Vec<f64>>,
-    steady: Option<f64>,
+    outside: Vec<OutsideRates>,
+    pub(super) rooms: Vec<RoomAir>,
+    /// In the air of a room of which nothing is said: for drying, and for whether it is too fast.
+    steady: Option<[f64; 2]>,
     told: Option<EcoString>,
     ends: Option<DateTime>,
+    pub(super) is_typical: bool,
+    /// What the weather does not say.
+    pub(super) lacking: Vec<Lacking>,
 }
 
 impl Climate {
@@ -68,21 +93,26 @@ impl Climate {
     ) -> Self {
         let (celsius, humidity) = STEADY;
         let steady = Air::new(celsius, humidity, STANDARD_PA).ok();
-        let steady = steady.map(|air| wet_face(&air, STILL_ROOM_W_M2K, 0.0).kg_m2_h);
+        let steady = steady.map(|air| {
+            let face = wet_face(&air, STILL_ROOM_W_M2K, 0.0);
+            [face.kg_m2_h, quick_kg_m2_h(&air, 0.0, &face)]
+        });
         let mut climate = Self {
             from: from(weather, earliest, begins),
             hours: Vec::new(),
             outside: Vec::new(),
-            rooms: vec![Vec::new(); rooms.len()],
+            rooms: rooms.iter().map(|_| RoomAir::default()).collect(),
             steady,
             told: None,
             ends: None,
+            is_typical: weather.is_some_and(Weather::is_typical),
+            lacking: Vec::new(),
         };
         let is_outside = found.iter().any(|of| of.stand.is_some());
         if is_outside || !rooms.is_empty() {
             match weather {
                 Some(weather) => climate.take(weather, place, found, notes),
-                None if is_outside => notes.push("Without weather outside faces have rules of thumb alone: 1 to 5 mm a day, and the plan goes by the slow one. Nothing is said of frost.".into()),
+                None if is_outside => notes.push("Without weather outside faces have rules of thumb alone: 0.5 to 5 mm a day, and the plan goes by the slow one. Nothing is said of frost: look at the forecast.".into()),
                 None => {}
             }
         }
@@ -120,10 +150,6 @@ impl Climate {
             (None, Some(of)) => Place::new(of.latitude, of.longitude, of.zone).ok(),
             (None, None) => None,
         };
-        let Some(place) = place else {
-            notes.push("Neither the project nor the weather says where it is; give latitude and longitude. Until then there are rules of thumb alone.".into());
-            return;
-        };
         let name = station.map_or("weather without a name", |station| station.name.as_str());
         self.hours = weather
             .span(self.from, AHEAD)
@@ -140,11 +166,21 @@ impl Climate {
             self.ends = Some(last.begins);
             notes.push(eco_format!("The weather of {name} ends on {}. After that drying is told by rules of thumb, and nothing is said of frost.", last.begins.date()));
         }
-        let skies = skies(&self.hours, &place);
+        let is_outside = found.iter().any(|of| of.stand.is_some());
+        self.lacking = lacking::all(weather, &self.hours, place.is_some());
+        let told = self
+            .lacking
+            .iter()
+            .filter(|of| is_outside || of.is_of_rooms());
+        notes.extend(told.map(|of| of.said().into()));
+        let skies = skies(&self.hours, place.as_ref());
         for stand in found.iter().filter_map(|of| of.stand) {
-            if !self.outside.iter().any(|(known, _)| *known == stand) {
-                let rates = skies.iter().map(|sky| sky.wet_face(&stand).kg_m2_h);
-                self.outside.push((stand, rates.collect()));
+            if !self.outside.iter().any(|known| known.stand == stand) {
+                let faces = skies.iter().map(|sky| sky.face(&stand));
+                let (wet, quick) = faces
+                    .map(|face| (face.wet.kg_m2_h, face.quick_kg_m2_h))
+                    .unzip();
+                self.outside.push(OutsideRates { stand, wet, quick });
             }
         }
         self.told = Some(if weather.is_typical() {
@@ -180,23 +216,65 @@ impl Climate {
         !self.hours.is_empty()
     }
 
-    /// What a face that stays wet gives off from an hour on.
+    /// The hours of a task's face from one on: of the weather outside, of its room inside. Nothing where it is in none.
+    pub(super) fn air_from(&self, of: &Found, at: DateTime) -> &[Hour] {
+        match (of.stand, of.room.and_then(|room| self.rooms.get(room))) {
+            (Some(_), _) => self.hours_from(at),
+            (None, Some(room)) => {
+                let from = self.index(at).and_then(|at| room.hours.get(at..));
+                from.unwrap_or_default()
+            }
+            (None, None) => &[],
+        }
+    }
+
+    /// What a face that stays wet gives off from an hour on, for drying.
     pub(super) fn rates(&self, of: &Found, at: DateTime) -> Rates<'_> {
+        self.series(of, at, |of| &of.wet, |of| &of.wet, 0)
+    }
+
+    /// The same for whether it dries too fast.
+    pub(super) fn quick(&self, of: &Found, at: DateTime) -> Rates<'_> {
+        self.series(of, at, |of| &of.quick, |of| &of.quick, 1)
+    }
+
+    /// Hours from a time until the weather begins; none where it lies in it or there is none.
+    pub(super) fn hours_before(&self, at: DateTime) -> f64 {
+        let before = self.from.duration_since(at).as_secs_f64() / 3600.0;
+        if self.is_known() {
+            before.max(0.0)
+        } else {
+            0.0
+        }
+    }
+
+    fn series(
+        &self,
+        of: &Found,
+        at: DateTime,
+        outside: fn(&OutsideRates) -> &Vec<f64>,
+        room: fn(&RoomAir) -> &Vec<f64>,
+        steady: usize,
+    ) -> Rates<'_> {
         let series = match (&of.stand, of.room) {
-            (Some(stand), _) => self.outside.iter().find(|(known, _)| known == stand),
-            (None, _) => None,
+            (Some(stand), _) => self
+                .outside
+                .iter()
+                .find(|known| known.stand == *stand)
+                .map(outside),
+            (None, Some(at)) => self.rooms.get(at).map(room),
+            (None, None) => None,
         };
-        let series = series.map(|(_, rates)| rates);
-        let room = of.room.and_then(|room| self.rooms.get(room));
-        match (
-            series.or(room.filter(|_| of.stand.is_none())),
-            self.index(at),
-        ) {
-            (Some(rates), Some(at)) if !rates.is_empty() => {
-                Rates::Hours(rates.get(at..).unwrap_or_default())
+        match series {
+            Some(rates) if !rates.is_empty() => {
+                // What was put on before the weather begins has all of it.
+                Rates::Hours(rates.get(self.index(at).unwrap_or(0)..).unwrap_or_default())
             }
             _ if of.stand.is_some() => Rates::Unknown,
-            _ => self.steady.map_or(Rates::Unknown, Rates::Steady),
+            _ => {
+                let steady = self.steady.and_then(|of| of.get(steady).copied());
+                steady.map_or(Rates::Unknown, Rates::Steady)
+            }
         }
     }
 }
@@ -212,9 +290,11 @@ fn from(weather: Option<&Weather>, earliest: Date, begins: Date) -> DateTime {
     day.at(0, 0, 0, 0)
 }
 
-fn skies(hours: &[Hour], place: &Place) -> Vec<Sky> {
-    hours
-        .iter()
-        .map_while(|hour| Sky::of(place, hour).ok())
-        .collect()
+/// What all faces share of each hour; without a place they are all in the shade.
+fn skies(hours: &[Hour], place: Option<&Place>) -> Vec<Sky> {
+    let sky = |hour: &Hour| match place {
+        Some(place) => Sky::of(place, hour),
+        None => Sky::without_place(hour),
+    };
+    hours.iter().map_while(|hour| sky(hour).ok()).collect()
 }

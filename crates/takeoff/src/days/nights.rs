@@ -1,17 +1,21 @@
-//! Nights in which a coat may freeze, and hours in which it dries too fast to be worked. Not here: what is said of
-//! them (see `said`).
+//! Nights in which a coat may freeze, rain on it while it is wet, and hours in which it dries too fast to be worked. Not
+//! here: what is said of them (see `said`).
 
 use super::climate::{Climate, Rates};
 use super::drying::{Drying, Until};
+use super::lacking::Lacking;
 use super::tasks::Found;
 use hodful_air::film::{Haste, haste};
 use hodful_air::frost::{Night, Verdict, care, nights};
 use hodful_workplan::TaskPlan;
-use jiff::civil::DateTime;
+use jiff::civil::{Date, DateTime};
 use jiff::{SignedDuration, ToSpan};
 
 /// Hours after the end of the work in which haste still matters: ours, until the next morning.
 const WATCHED: i64 = 12;
+
+/// By which formula it is told that a coat dries too fast, in sentences for who reads a plan.
+pub const HASTE_BY: &str = "Too fast is told by a level film of water as warm as the air in the wind of the weather (Uno, ACI Materials Journal 95-M34, 1998), to which the alerts of ACI 305R belong: 0.5 kg/m² an hour to watch, 1.0 to act; by the wet face in the sun where that gives off more. A film says more than a wall in still air gives off, and may be off by 40 % either way.";
 
 /// A night that speaks for frost while a coat must be kept from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +24,17 @@ pub struct NightAhead {
     pub night: Night,
     /// Whether the coat is likely still wet in it; else only if it dries slowly.
     pub likely_wet: bool,
+}
+
+/// A day on which it rains on a coat that is wet and open to rain.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct RainAhead {
+    /// The day.
+    pub date: Date,
+    /// Rain in all while the coat is on the wall, mm.
+    pub mm: f64,
+    /// Hours in which it rains.
+    pub hours: u32,
 }
 
 /// Hours in a row in which a wet face gives off much.
@@ -41,7 +56,7 @@ impl Hasty {
 }
 
 impl Climate {
-    /// The nights that speak for frost from `begin` on, of a coat that was on the wall at `end`, until it is dry by the
+    /// The nights that speak for frost from `begin` on, outside or in a room, of a coat that was on the wall at `end`, until it is dry by the
     /// slow end, or as long as its binder asks for.
     pub(super) fn nights(
         &self,
@@ -49,9 +64,6 @@ impl Climate {
         [begin, end]: [DateTime; 2],
         drying: &Drying,
     ) -> Vec<NightAhead> {
-        if of.stand.is_none() {
-            return Vec::new();
-        }
         let care = care(of.task.binder);
         let until = |dry: Option<Until>| {
             let dry_h = dry.map_or(0.0, |dry| dry.at.duration_since(end).as_secs_f64() / 3600.0);
@@ -62,7 +74,7 @@ impl Climate {
         };
         let slow = until(drying.slow);
         let likely = until(drying.likely.or(drying.slow));
-        let hours = self.hours_from(begin);
+        let hours = self.air_from(of, begin);
         let count = hours.iter().take_while(|hour| hour.begins < slow).count();
         let hours = hours.get(..count).unwrap_or(hours);
         let mut found = nights(hours, &care).unwrap_or_default();
@@ -81,9 +93,15 @@ impl Climate {
                 found.remove(0);
             }
         }
-        let risky = found
-            .into_iter()
-            .filter(|night| night.verdict() != Verdict::Safe);
+        let is_unknown = self.lacking.contains(&Lacking::Dryness);
+        let watched = found.into_iter().map(|night| match hours.first() {
+            Some(hour) if is_unknown => {
+                let plain = night.clone();
+                night.with_dryness_unknown(hour.pressure).unwrap_or(plain)
+            }
+            _ => night,
+        });
+        let risky = watched.filter(|night| night.verdict() != Verdict::Safe);
         risky
             .map(|night| NightAhead {
                 likely_wet: night.evening.at(18, 0, 0, 0) <= likely,
@@ -102,9 +120,50 @@ impl Climate {
         worked.map(|hour| hour.dry_bulb).reduce(f64::max)
     }
 
+    /// Rain on an outside coat that is open to it, from `begin` on until it is likely dry, else until the slow end.
+    pub(super) fn rain(&self, of: &Found, begin: DateTime, drying: &Drying) -> Vec<RainAhead> {
+        let is_open = of.stand.is_some_and(|stand| stand.is_open_to_rain());
+        let Some(until) = drying.likely.or(drying.slow).filter(|_| is_open) else {
+            return Vec::new();
+        };
+        let wet = self.hours_from(begin).iter();
+        let wet = wet.take_while(|hour| hour.begins < until.at);
+        let mut found: Vec<RainAhead> = Vec::new();
+        for hour in wet {
+            let Some(mm) = hour.rain.filter(|mm| *mm > 0.0) else {
+                continue;
+            };
+            let date = hour.begins.date();
+            match found.last_mut() {
+                Some(last) if last.date == date => {
+                    last.mm += mm;
+                    last.hours += 1;
+                }
+                _ => found.push(RainAhead { date, mm, hours: 1 }),
+            }
+        }
+        found
+    }
+
+    /// The coldest hour outside, °C, while a coat inside that stands in no room is wet; it is taken as kept warm.
+    pub(super) fn coldest_outside(
+        &self,
+        of: &Found,
+        begin: DateTime,
+        drying: &Drying,
+    ) -> Option<f64> {
+        if of.stand.is_some() || of.room.is_some() {
+            return None;
+        }
+        let slow = drying.slow?.at;
+        let wet = self.hours_from(begin).iter();
+        let wet = wet.take_while(|hour| hour.begins < slow);
+        wet.map(|hour| hour.dry_bulb).reduce(f64::min)
+    }
+
     /// When a wet face gives off much, from placing until the next morning.
     pub(super) fn hasty(&self, of: &Found, planned: &TaskPlan) -> Vec<Hasty> {
-        let rates = match self.rates(of, planned.begin) {
+        let rates = match self.quick(of, planned.begin) {
             Rates::Hours(rates) if of.stand.is_some() => rates,
             _ => &[],
         };

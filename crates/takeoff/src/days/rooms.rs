@@ -4,15 +4,17 @@
 //! Coats and room act on each other: damp air slows the coats down, and the plan goes by when they are dry. So plan
 //! and rooms are worked out in turns until they agree.
 
-use super::climate::Climate;
+use super::climate::{Climate, RoomAir};
 use super::tasks::Found;
 use crate::check::work::rooms::CheckedRoom;
 use crate::project::Name;
 use hodful_air::drying::Coat;
+use hodful_air::outside::quick_kg_m2_h;
 use hodful_air::room::{
     CEILING_M2K_W, DriedCoats, OPENINGS, Opening, Room, RoomCoat, RoomHour, cold_face, dry_coats,
     heat_kwh,
 };
+use hodful_air::wall::{outside_w_m2k, wet_face};
 use hodful_air::{Air, Hour};
 use jiff::civil::{Date, DateTime};
 use std::collections::VecDeque;
@@ -54,6 +56,10 @@ pub struct DampRoom {
     pub has_heater: bool,
     /// Whether its coldest part was given, so that dripping is told.
     pub has_ceiling: bool,
+    /// Hours in which its air is full of vapour and holds no more: what coats give off then runs down its walls.
+    pub full_h: u32,
+    /// Water that its air could not hold, kg, from the first coat until the last is dry.
+    pub dripped_kg: f64,
 }
 
 /// One day of a room.
@@ -75,6 +81,10 @@ pub struct DampDay {
     pub no_help_h: u32,
     /// Hours in which it drips from the coldest part.
     pub drips_h: u32,
+    /// Hours in which its air is full of vapour, whatever its coldest part is.
+    pub full_h: u32,
+    /// Water that its air could not hold, kg.
+    pub dripped_kg: f64,
 }
 
 /// How much air keeps a room below its humidity.
@@ -151,7 +161,7 @@ fn coats(at: usize, wet: &[Wet<'_>], climate: &Climate) -> Vec<RoomCoat> {
             coat: Coat::of_mix(of.task.water_kg_m2, of.task.dry_kg_m2).ok()?,
             area_m2: *m2,
             from: climate.index(*from)?,
-            record: of.record,
+            record: of.record.model,
         })
     })
     .collect()
@@ -164,8 +174,8 @@ fn dried(room: &CheckedRoom, coats: &[RoomCoat], hours: &[RoomHour]) -> Option<D
     dry_coats(coats, room.h_w_m2k, &begin, hours.iter().copied()).ok()
 }
 
-/// What wet faces give off in each room, hour by hour, with these coats.
-pub(super) fn rates(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> Vec<Vec<f64>> {
+/// The air of each room with these coats, and what wet faces give off in it, hour by hour.
+pub(super) fn airs(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> Vec<RoomAir> {
     let each = rooms.iter().enumerate().map(|(at, room)| {
         let coats = coats(at, wet, climate);
         let last = coats.iter().map(|coat| coat.from).max().unwrap_or(0);
@@ -176,9 +186,47 @@ pub(super) fn rates(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -
             last.saturating_add(AFTER),
         );
         let dried = dried(room, &coats, &hours);
-        dried.map(|dried| dried.wet_kg_m2_h).unwrap_or_default()
+        let aired = dried.map(|dried| air(room, &hours, dried, climate));
+        aired.unwrap_or_default()
     });
     each.collect()
+}
+
+/// The air of a room as its coats make it.
+fn air(room: &CheckedRoom, hours: &[RoomHour], dried: DriedCoats, climate: &Climate) -> RoomAir {
+    // What moves the air at the walls, by the formula for wind; still air comes to none.
+    let wind =
+        ((room.h_w_m2k - outside_w_m2k(0.0)) / (outside_w_m2k(1.0) - outside_w_m2k(0.0))).max(0.0);
+    let each = zip(zip(hours, &dried.humidity), &climate.hours);
+    let (quick, hours) = each
+        .map(|((hour, humidity), weather)| {
+            let of_room = Air::new(hour.celsius, *humidity, weather.pressure);
+            let quick = of_room.map_or(0.0, |air| {
+                quick_kg_m2_h(&air, wind, &wet_face(&air, room.h_w_m2k, 0.0))
+            });
+            (quick, as_weather(room, *humidity, weather))
+        })
+        .unzip();
+    RoomAir {
+        wet: dried.wet_kg_m2_h,
+        quick,
+        hours,
+    }
+}
+
+/// An hour of a room as one of weather, for frost: as warm as it is kept, else as cold and as dry as outside, and under
+/// a roof, so that it loses no heat to a clear sky.
+fn as_weather(room: &CheckedRoom, humidity: f64, weather: &Hour) -> Hour {
+    let (dry_bulb, humidity) = match room.celsius {
+        Some(celsius) => (celsius, humidity),
+        None => (weather.dry_bulb, weather.humidity),
+    };
+    Hour {
+        dry_bulb,
+        humidity,
+        cloud: Some(1.0),
+        ..*weather
+    }
 }
 
 /// Every room with one of these coats, and weather to tell it by.
@@ -204,6 +252,7 @@ pub(super) fn all(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> 
             .iter()
             .map(|coat| coat.area_m2 * (coat.coat.free_kg_m2() - coat.coat.left_kg_m2()));
         let water_kg = water.sum();
+        let days = days(room, &of, &hours, &climate.hours, first..until);
         Some(DampRoom {
             at: room.at,
             name: room.name.clone(),
@@ -212,7 +261,9 @@ pub(super) fn all(rooms: &[CheckedRoom], wet: &[Wet<'_>], climate: &Climate) -> 
             stay_below: room.limit,
             water_kg,
             heat_kwh: heat_kwh(water_kg),
-            days: days(room, &of, &hours, &climate.hours, first..until),
+            full_h: days.iter().map(|day| day.full_h).sum(),
+            dripped_kg: days.iter().map(|day| day.dripped_kg).sum(),
+            days,
             needed: needed(room, &coats, climate, first..until),
             has_heater: room.has_heater,
             has_ceiling: room.ceiling_u.is_some(),
@@ -234,7 +285,8 @@ fn days(
         let (Some(hour), Some(weather)) = (hours.get(at), weather.get(at)) else {
             break;
         };
-        let (Some(humidity), Some(water)) = (of.humidity.get(at), of.given_kg.get(at)) else {
+        let given = (of.given_kg.get(at), of.dripped_kg.get(at));
+        let (Some(humidity), (Some(water), Some(dripped))) = (of.humidity.get(at), given) else {
             break;
         };
         let date = weather.begins.date();
@@ -248,6 +300,8 @@ fn days(
                 too_damp_h: 0,
                 no_help_h: 0,
                 drips_h: 0,
+                full_h: 0,
+                dripped_kg: 0.0,
             };
             days.push((day, 0));
         }
@@ -263,6 +317,8 @@ fn days(
         let is_too_damp = *humidity > room.limit;
         day.no_help_h += u32::from(is_too_damp && !is_drier(hour, *humidity));
         day.drips_h += u32::from(drips(room, hour, *humidity));
+        day.full_h += u32::from(*humidity >= 1.0);
+        day.dripped_kg += dripped;
     }
     let each = days.into_iter().map(|(mut day, count)| {
         day.celsius /= f64::from(count);

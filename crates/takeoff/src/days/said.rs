@@ -74,6 +74,10 @@ impl NightAhead {
                     degrees(*celsius)
                 )
             }
+            Reason::DrynessUnknown { celsius, .. } => eco_format!(
+                "the air falls to {}, and how dry it is is not known",
+                degrees(*celsius)
+            ),
         });
         each.collect::<Vec<_>>().join("; ").into()
     }

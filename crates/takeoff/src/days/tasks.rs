@@ -1,26 +1,20 @@
-//! Each coat of each face as a task, and the people, hours and rates it is planned with. Not here: drying.
+//! Each coat of each face as a task, with its water and its waits. Not here: drying, and people and rates (see `site`).
 
 use super::DayTask;
 use crate::caution::HIGH;
 use crate::check::work::dried::CheckedDried;
+use crate::check::work::facing;
 use crate::check::work::rooms::CheckedRoom;
-use crate::check::work::{CheckedWork, facing};
 use crate::checked::{CheckedMix, FindWall};
 use crate::compare::One;
 use crate::forecast::parts;
-use crate::project::{BackgroundKind, MaterialKind, Name, Preparing, Rain, Side};
+use crate::project::{BackgroundKind, MaterialKind, Rain, Side};
 use ecow::{EcoString, eco_format};
-use hodful_air::drying::mixing_water_kg_m2;
+use hodful_air::drying::{Record, mixing_water_kg_m2};
 use hodful_air::frost::Binder;
 use hodful_air::outside::Stand;
 use hodful_quantities::units::{Mass, kilogram, liter};
-use hodful_workplan::published::{BALE_CREW, RATES, WAITS};
-use hodful_workplan::{After, Coat, Mixing, Role, Site, Task, Work};
-use jiff::civil::Date;
-use std::iter::zip;
-
-/// Minutes of a batch when nothing is said: ours. A drum mixer is filled, turned for some ten minutes and emptied.
-const BATCH_MINUTES: f64 = 20.0;
+use hodful_workplan::published::WAITS;
 
 /// Litres of mixing water for each m² and mm when the mix does not say: `mixing_water_kg_m2` has the source.
 const WATER_L_M2_MM: f64 = 0.5;
@@ -45,13 +39,18 @@ pub(super) struct Found {
     pub(super) wall: usize,
     /// Position of the room an inside face is in.
     pub(super) room: Option<usize>,
-    /// Real time of drying over the predicted one; 1 when nothing is known.
-    pub(super) record: f64,
+    /// Real time of drying over the told one.
+    pub(super) record: Record,
     /// Whether it stands on a coat that is on the wall already.
     pub(super) on_recorded: bool,
 }
 
 impl Found {
+    /// Whether it is of the same face and build-up.
+    pub(super) fn is_beside(&self, other: &Self) -> bool {
+        self.face == other.face && self.at.0 == other.at.0
+    }
+
     /// Whether it lies under another coat of the same face.
     pub(super) fn is_under(&self, other: &Self) -> bool {
         self.face == other.face && self.at.0 == other.at.0 && self.at.1 < other.at.1
@@ -68,7 +67,7 @@ impl Found {
             wait: (0.0, true),
             wall: 0,
             room: None,
-            record: 1.0,
+            record: Record::NONE,
             on_recorded: false,
         }
     }
@@ -154,15 +153,21 @@ pub(super) fn all(
                         drying: None,
                         nights: Vec::new(),
                         hasty: Vec::new(),
+                        rain: Vec::new(),
                         cautions: Vec::new(),
                     },
                     at: part.at,
                     stand: stand.flatten(),
                     face,
-                    wait: wait(binder, c, thickness_mm),
+                    wait: wait(
+                        binder,
+                        holds(one, mix, &[MaterialKind::Clay, MaterialKind::Soil]),
+                        [c, coats.len()],
+                        thickness_mm,
+                    ),
                     wall: number,
                     room,
-                    record: 1.0,
+                    record: Record::NONE,
                     on_recorded: false,
                 });
             }
@@ -231,195 +236,72 @@ fn content(
     [water, dry]
 }
 
+/// Whether one of these is in a mix.
+fn holds(one: &One<'_>, mix: &CheckedMix, kinds: &[MaterialKind]) -> bool {
+    mix.minerals
+        .iter()
+        .filter_map(|at| one.site.materials.get(*at))
+        .any(|material| kinds.contains(&material.kind))
+}
+
 /// What holds a mix together: cement or lime where some of it is in the mix, else earth.
 fn binder(one: &One<'_>, mix: &CheckedMix) -> Binder {
-    let has = |kind: MaterialKind| {
-        mix.minerals
-            .iter()
-            .filter_map(|at| one.site.materials.get(*at))
-            .any(|material| material.kind == kind)
-    };
-    if has(MaterialKind::Lime) {
+    if holds(one, mix, &[MaterialKind::Lime]) {
         // Which lime is not known; air lime is the one to be kept from frost the longest.
         Binder::AirLime
-    } else if has(MaterialKind::Cement) {
+    } else if holds(one, mix, &[MaterialKind::Cement]) {
         Binder::Cement
     } else {
         Binder::Earth
     }
 }
 
-/// Hours to wait after a coat, and whether it must be dry: `hodful_workplan::published::WAITS`.
-fn wait(binder: Binder, coat: usize, thickness_mm: f64) -> (f64, bool) {
-    let coats = match binder {
+/// Hours to wait after a coat of a face, by its number from 0 and how many there are, and whether it must be dry:
+/// `hodful_workplan::published::WAITS`. A mix with earth in it shrinks as it dries, so that it must be dry whatever else
+/// is in it (ours; the table has no such mixes).
+fn wait(
+    binder: Binder,
+    has_earth: bool,
+    [coat, coats]: [usize; 2],
+    thickness_mm: f64,
+) -> (f64, bool) {
+    let is_next_last = coat + 2 >= coats;
+    let of = match binder {
         Binder::Earth => "clay on clay",
-        Binder::Cement if coat == 0 => "second coat of cement on the first",
+        Binder::Cement if coat == 0 && !is_next_last => "second coat of cement on the first",
         Binder::Cement => "finish coat on the second coat of cement",
         Binder::HydraulicLime | Binder::AirLime => "lime, lime and cement, gypsum",
     };
-    let row = WAITS.iter().find(|row| row.coats == coats);
+    let row = WAITS.iter().find(|row| row.coats == of);
     row.map_or((0.0, true), |row| {
         let by_thickness = row.days_per_mm.unwrap_or(0.0) * thickness_mm * 24.0;
-        (row.hours.unwrap_or(0.0).max(by_thickness), row.dry)
+        let hours = row.hours.unwrap_or(0.0).max(by_thickness);
+        (hours, row.dry || has_earth)
     })
 }
 
-/// What the plan is made from.
-pub(super) fn site(
-    one: &One<'_>,
-    work: &CheckedWork,
-    begins: Date,
-    found: &[Found],
-    notes: &mut Vec<EcoString>,
-) -> Site {
-    // One kind for each coat and mix, since a batch is of one mix.
-    let mut kinds: Vec<(&Name, &Name)> = Vec::new();
-    let mut tasks = Vec::new();
-    for (number, of) in found.iter().enumerate() {
-        let kind = (&of.task.coat, &of.task.mix);
-        let coat = kinds.iter().position(|known| *known == kind);
-        let coat = coat.unwrap_or_else(|| {
-            kinds.push(kind);
-            kinds.len() - 1
-        });
-        let under = number.checked_sub(1).filter(|under| {
-            found
-                .get(*under)
-                .is_some_and(|under| under.face == of.face && under.at.0 == of.at.0)
-        });
-        let after = under.and_then(|task| {
-            let (hours, dry) = found.get(task)?.wait;
-            Some(After { task, hours, dry })
-        });
-        tasks.push(Task {
-            name: of.task.said().into(),
-            work: Work::Coat {
-                coat,
-                side: match of.task.side {
-                    Side::Outside => hodful_workplan::Side::Outside,
-                    Side::Inside => hodful_workplan::Side::Inside,
-                },
-                m2: of.task.m2,
-                litres: of.task.litres,
-            },
-            after: after.into_iter().collect(),
-            most_hands: None,
-            not_before: None,
-            in_one_go: false,
-        });
-    }
-    prepare(work, found, &mut tasks);
-    if work.usual_hours {
-        notes.push(
-            "Hours are ours, where the project says none: 8:00 to 16:30 with half an hour at noon."
-                .into(),
-        );
-    }
-    Site {
-        begins,
-        hours: work.hours.clone(),
-        crew: work.crew.unwrap_or_else(|| {
-            notes.push("The project says nothing of people; taken is the smallest crew that is told for plaster on bales: 1 mixing, 1 carrying, 4 placing, 2 finishing (trade page).".into());
-            BALE_CREW
-        }),
-        mixing: mixing(one, work, notes),
-        carried_per_hour: work.carried_per_hour,
-        coats: coats(work, &kinds, notes),
-        tasks,
-    }
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-/// Puts what is prepared at the end of the tasks, and lets the first coat of every face wait for it.
-fn prepare(work: &CheckedWork, found: &[Found], tasks: &mut Vec<Task>) {
-    let coats = tasks.len();
-    for of in &work.prepare {
-        let (what, by) = match of.what {
-            Preparing::Heaps => (hodful_workplan::Preparing::Heaps, Role::Mixing),
-            Preparing::Soaking => (hodful_workplan::Preparing::Soaking, Role::Mixing),
-            Preparing::Screening => (hodful_workplan::Preparing::Screening, Role::Mixing),
-            Preparing::Tests => (hodful_workplan::Preparing::Tests, Role::Everything),
-            Preparing::Masking => (hodful_workplan::Preparing::Masking, Role::Everything),
-            Preparing::Background => (hodful_workplan::Preparing::Background, Role::Everything),
-        };
-        let after = After {
-            task: tasks.len(),
-            hours: of.then_wait,
-            dry: false,
-        };
-        for (of, coat) in zip(found, &mut *tasks) {
-            if !of.on_recorded && coat.after.iter().all(|before| before.task >= coats) {
-                coat.after.push(after);
-            }
+    /// International Building Code, table 2512.6: 48 h between the first and the second coat of three, 7 days before
+    /// the finish, also where that is the second of two.
+    #[test]
+    fn cement_waits_a_week_before_its_last_coat() {
+        for (coat, coats, hours) in [(0, 3, 48.0), (1, 3, 168.0), (0, 2, 168.0), (1, 4, 168.0)] {
+            let (found, dry) = wait(Binder::Cement, false, [coat, coats], 15.0);
+            assert!((found - hours).abs() < 1e-9 && !dry, "{coat} of {coats}");
         }
-        tasks.push(Task {
-            name: of.what.word().to_owned(),
-            work: Work::Prepare {
-                what,
-                hours: of.hours,
-                by,
-            },
-            after: Vec::new(),
-            most_hands: None,
-            not_before: None,
-            in_one_go: false,
-        });
     }
-}
 
-fn mixing(one: &One<'_>, work: &CheckedWork, notes: &mut Vec<EcoString>) -> Option<Mixing> {
-    let Some(mixer) = &one.site.mixer else {
-        notes.push("The project has no mixer: mix is taken as ready when it is wanted.".into());
-        return None;
-    };
-    let minutes_per_batch = work.batch_minutes.unwrap_or_else(|| {
-        notes.push(eco_format!(
-            "A batch is reckoned with {BATCH_MINUTES} minutes, where the project says nothing (ours, no source)."
-        ));
-        BATCH_MINUTES
-    });
-    Some(Mixing {
-        mixers: 1,
-        hands_each: 1,
-        litres_per_batch: mixer.working_volume.get::<liter>(),
-        minutes_per_batch,
-    })
-}
-
-fn coats(work: &CheckedWork, kinds: &[(&Name, &Name)], notes: &mut Vec<EcoString>) -> Vec<Coat> {
-    // Of all that is published the one that comes nearest: thick and of one coat.
-    let [.., proxy] = RATES;
-    let mut without: Vec<&Name> = Vec::new();
-    let coats = kinds.iter().map(|(name, mix)| {
-        let rate = work.rates.get(*name).copied().unwrap_or_default();
-        let twice = kinds.iter().filter(|(other, _)| other == name).count() > 1;
-        if rate.placing.is_none() && !without.contains(name) {
-            without.push(name);
+    /// A little cement or lime in an earth mix sets nothing: it must be dry all the same.
+    #[test]
+    fn earth_must_be_dry_whatever_else_is_in_it() {
+        for (binder, hours) in [(Binder::Cement, 48.0), (Binder::AirLime, 15.0 * 24.0)] {
+            let (found, dry) = wait(binder, true, [0, 3], 15.0);
+            assert!((found - hours).abs() < 1e-9 && dry);
+            assert!(!wait(binder, false, [0, 3], 15.0).1);
         }
-        Coat {
-            name: if twice {
-                format!("{name} ({mix})")
-            } else {
-                name.to_string()
-            },
-            placing: rate.placing.unwrap_or(proxy.m2_per_hour.0),
-            finishing: rate.finishing,
-            open_minutes: rate.open_minutes,
-            source: match rate.placing {
-                Some(_) => "the project".to_owned(),
-                None => proxy.source.to_owned(),
-            },
-        }
-    });
-    let coats = coats.collect();
-    if !without.is_empty() {
-        notes.push(eco_format!(
-            "No published rate for earth plaster on bales was found; {} is planned at {} m² an hour and person, as told of a {} ({}: {}). Measure a wall of your own.",
-            without.iter().map(|name| name.as_str()).collect::<Vec<_>>().join(", "),
-            proxy.m2_per_hour.0,
-            proxy.work,
-            proxy.source,
-            proxy.note
-        ));
+        assert_eq!(wait(Binder::Earth, true, [0, 3], 15.0), (0.0, true));
     }
-    coats
 }
