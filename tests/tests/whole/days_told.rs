@@ -187,7 +187,7 @@ fn rooms_freeze_by_their_own_air() {
         });
         let days = days(&project, Some(&weather(60, celsius, 0.8, |_| {})));
         let first = &days.tasks[0];
-        assert_eq!(first.cautions.contains(&"frost"), !first.nights.is_empty());
+        assert!(first.nights.is_empty() || first.cautions.contains(&"frost"));
         (
             first.nights.len(),
             first.nights.first().map(|night| night.verdict()),

@@ -118,26 +118,20 @@ fn the_rules_are_those_of_clay() {
 
 #[test]
 fn weather_that_does_not_suffice_says_so() {
-    // Needed 4.75 kg as far as it is wet through; 3.5 and 1.5·ln(1.5 / 0.25) = 2.69 with the falling part: 6.19 kg.
+    // 3.5 kg while it is wet through, and 1.5·ln(1.5 / 0.25) = 2.69 of the falling part: 6.19 kg.
     let coat = Coat::new(5.0, 0.3, 0.25).unwrap();
     near("needed", coat.needed_kg_m2(), 6.19, 0.005);
-    let short = band(
-        &coat,
-        10.0,
-        &Record::NONE,
-        0.0,
-        std::iter::repeat_n(0.05, 100),
-    )
-    .unwrap();
+    let rates = std::iter::repeat_n(0.0125, 400);
+    let short = band(&coat, 10.0, &Record::NONE, 0.0, rates).unwrap();
     assert!(short.likely.is_none() && short.is_beyond, "{short:?}");
-    // 5.0 of the 6.19 · 1.4 kg are gone in 100 hours; the rest is 42 % of 20 days.
+    // 5.0 of the 6.19 · 1.4 kg are gone in 400 hours; the rest is 42 % of 20 days.
     near(
         "slow",
         short.slow.hours,
-        100.0 + (1.0 - 5.0 / 8.66) * 480.0,
+        400.0 + (1.0 - 5.0 / 8.66) * 480.0,
         0.5,
     );
-    near("fast", short.fast.hours, 6.19 / 1.4 / 0.05, 0.5);
+    near("fast", short.fast.hours, 6.19 / 1.4 / 0.0125, 0.5);
     for odd in [[0.0, -1.0, f64::NAN], [0.0; 3]] {
         let none = band(&coat, 10.0, &Record::NONE, 0.0, odd).unwrap();
         let hours = [none.fast.hours, none.slow.hours];

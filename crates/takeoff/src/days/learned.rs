@@ -214,7 +214,7 @@ mod tests {
     fn many_equal_records_tell_what_was_seen() {
         for (model, rule) in [(1.45, 2.0), (1.45, 6.3), (12.0, 6.3), (6.3, 6.3)] {
             for took in [0.7, 1.5, 4.0, 9.0, 20.0] {
-                let told = told(model, rule, took, 400);
+                let told = told(model, rule, took, 2000);
                 assert!(
                     (told / took - 1.0).abs() < 0.02,
                     "{model} {rule} {took}: {told}"

@@ -8,7 +8,7 @@ use super::climate::{Climate, RoomAir};
 use super::tasks::Found;
 use crate::check::work::rooms::CheckedRoom;
 use crate::project::Name;
-use hodful_air::drying::Coat;
+use hodful_air::drying::{Coat, SLOW_MM_DAY};
 use hodful_air::outside::quick_kg_m2_h;
 use hodful_air::room::{
     CEILING_M2K_W, DriedCoats, OPENINGS, Opening, Room, RoomCoat, RoomHour, cold_face, dry_coats,
@@ -153,14 +153,17 @@ pub(super) struct Wet<'a> {
     pub(super) from: DateTime,
 }
 
-/// The coats of a room.
+/// The coats of a room. What was put on before the weather begins has lost by then what the slow rule of thumb says.
 fn coats(at: usize, wet: &[Wet<'_>], climate: &Climate) -> Vec<RoomCoat> {
     let own = wet.iter().filter(|wet| wet.of.room == Some(at));
     own.filter_map(|Wet { of, m2, from }| {
+        let task = &of.task;
+        let lost = climate.hours_before(*from) / 24.0 * SLOW_MM_DAY / task.thickness_mm;
+        let water = task.water_kg_m2 * (1.0 - lost).max(0.0);
         Some(RoomCoat {
-            coat: Coat::of_mix(of.task.water_kg_m2, of.task.dry_kg_m2).ok()?,
+            coat: Coat::of_mix(water, task.dry_kg_m2).ok()?,
             area_m2: *m2,
-            from: climate.index(*from)?,
+            from: climate.index(*from).unwrap_or(0),
             record: of.record.model,
         })
     })

@@ -62,6 +62,11 @@ fn without_a_humidity_the_low_is_the_dew_point() {
     assert!((found.weather.hours()[15].humidity - 0.5116).abs() < 0.002);
     assert!((found.weather.hours()[6].humidity - 1.0).abs() < 1e-12);
     assert!(told(&found).contains("line 1: humidity is missing; the air is taken to be full"));
+    // One day of two is enough: frost in dry air is not seen on it.
+    let both = reading("2026-04-12 low 5 high 15\n2026-04-13 low 5 high 15 humidity 40\n");
+    let measured = reading("2026-04-13 low 5 high 15 humidity 40\n");
+    assert!(!found.weather.is_dryness_known() && !both.weather.is_dryness_known());
+    assert!(measured.weather.is_dryness_known());
 }
 
 #[test]
