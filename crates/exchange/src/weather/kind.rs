@@ -51,7 +51,9 @@ impl Kind {
     }
 
     /// The lowest and the highest value that can be, both let in: EnergyPlus Auxiliary Programs, weather data
-    /// dictionary. Humidity up to 110 % is an instrument that reads high.
+    /// dictionary. Humidity up to 110 % is an instrument that reads high. The dictionary has no highest sun and rain.
+    /// Ours: more sun than ever comes to the ground (1361 W/m² come to the top of the air, and the edge of a cloud adds
+    /// to it), and more rain than any hour on record had (305 mm, World Meteorological Organization; from memory).
     pub(super) fn range(self) -> (f64, f64) {
         match self {
             Self::Temperature | Self::DewPoint => (-70.0, 70.0),
@@ -59,7 +61,8 @@ impl Kind {
             Self::Pressure => (31_000.0, 120_000.0),
             Self::Wind => (0.0, 40.0),
             Self::Cloud => (0.0, 1.0),
-            Self::Sun | Self::Beam | Self::Diffuse | Self::Rain => (0.0, f64::MAX),
+            Self::Sun | Self::Beam | Self::Diffuse => (0.0, 2000.0),
+            Self::Rain => (0.0, 900.0),
         }
     }
 
@@ -71,7 +74,8 @@ impl Kind {
             Self::Pressure => "from 31 000 to 120 000 Pa",
             Self::Wind => "from 0 to 40 m/s",
             Self::Cloud => "from none of the sky to all of it",
-            Self::Sun | Self::Beam | Self::Diffuse | Self::Rain => "0 or more",
+            Self::Sun | Self::Beam | Self::Diffuse => "from 0 to 2000 W/m²",
+            Self::Rain => "from 0 to 900 mm",
         }
     }
 
