@@ -43,7 +43,7 @@ pub use order_list::order_list;
 pub use pictures::elevation;
 pub use summary::summary;
 pub use words::without_package;
-pub use work_plan::{days, weekend, work_plan};
+pub use work_plan::{days, weekend, weekend_plan, work_plan};
 
 use ecow::EcoString;
 use hodful_quantities::print::UnitSystem;

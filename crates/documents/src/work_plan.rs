@@ -11,9 +11,8 @@ use crate::words::{doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::days::{DayTask, Days, LearnedDrying, NightAhead, said};
+use hodful_takeoff::days::{DayTask, Days, LearnedDrying, WeekendAhead, said};
 use hodful_takeoff::{Caution, drawing};
-use std::collections::BTreeMap;
 use std::iter::zip;
 
 /// The work plan: its end, the days as a table and as bars, what holds it up, when each coat is dry, nights and
@@ -21,26 +20,38 @@ use std::iter::zip;
 ///
 /// While something is refused, that stands in place of the days; so does the reason when nothing can be planned.
 pub fn work_plan(facts: &Facts<'_>, of: &Result<Days, EcoString>) -> Document {
+    let told = of.as_ref();
+    let told = told.map(|of| days(of, facts.cautions, facts.units()));
+    paper(facts, "Work plan", told)
+}
+
+fn paper(facts: &Facts<'_>, title: &str, told: Result<Vec<Block>, &EcoString>) -> Document {
     let mut blocks = Vec::new();
-    match of {
+    match told {
         _ if facts.assessed.is_none() => {
             blocks.push(Block::Heading("What is refused".into()));
             blocks.extend(no_figures(facts));
         }
         Err(why) => blocks.push(Block::Words(eco_format!("It cannot be planned: {why}."))),
-        Ok(of) => {
+        Ok(told) => {
             blocks.extend(doubts(facts));
-            blocks.extend(days(of, facts.cautions, facts.units()));
+            blocks.extend(told);
         }
     }
     Document {
         paper: Paper::WorkPlan,
-        title: "Work plan".into(),
+        title: title.into(),
         about: facts.project.name.clone(),
         blocks,
         foot: facts.foot.clone(),
         units: facts.units(),
     }
+}
+
+/// The plan of a few days with many hands.
+pub fn weekend_plan(facts: &Facts<'_>, of: &WeekendAhead) -> Document {
+    let told = weekend(of, facts.cautions, facts.units());
+    paper(facts, "Days with helpers", Ok(told))
 }
 
 /// What is told of days, in order, for papers and for tables on a screen: the one place that says which.
@@ -53,7 +64,7 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     blocks.extend(words(of.left_out()));
     blocks.push(Block::Heading("Days".into()));
     blocks.push(Block::Table(by_day(of, units)));
-    blocks.extend(words(of.notices()));
+    blocks.extend(words(of.notices(units)));
     blocks.extend(pictures(of));
     blocks.push(Block::Heading("What holds the work up".into()));
     blocks.extend(words(of.limits()));
@@ -80,7 +91,8 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     }
     blocks.push(Block::Heading("Where it comes from".into()));
     let weather = of.weather.as_ref();
-    blocks.extend(weather.map(|weather| Block::Words(eco_format!("Weather: {weather}."))));
+    let told = |weather| Block::Words(eco_format!("Weather: {weather}. {}", said::STANDARD_TIME));
+    blocks.extend(weather.map(told));
     blocks.extend(words(of.notes.clone()));
     blocks.extend(words(of.cares()));
     blocks.push(cautions(of, all));
@@ -180,7 +192,7 @@ fn drying(of: &Days) -> Table {
     let planned = zip(&of.tasks, &of.plan.tasks)
         .filter_map(|(task, planned)| Some((task, planned.as_ref()?, task.drying?)));
     let rows = planned.map(|(task, planned, drying)| {
-        let [fast, likely, mut slow] = drying.said();
+        let [fast, likely, mut slow] = drying.said(planned.end.date());
         if drying.beyond_weather {
             slow.push('*');
         }
@@ -194,64 +206,27 @@ fn drying(of: &Days) -> Table {
     }
 }
 
-/// A night with the coats that are wet in it: likely, and only if they dry slowly.
-type Wet<'a> = (&'a NightAhead, Vec<&'a DayTask>, Vec<&'a DayTask>);
-
 fn nights(of: &Days, units: UnitSystem) -> Block {
-    let mut all: BTreeMap<_, Wet<'_>> = BTreeMap::new();
-    let before = of.on_wall.iter().map(|of| &of.task);
-    for task in of.tasks.iter().chain(before) {
-        for night in &task.nights {
-            let evening = night.night.evening;
-            let entry = all.entry(evening).or_insert((night, vec![], vec![]));
-            let tasks = if night.likely_wet {
-                &mut entry.1
-            } else {
-                &mut entry.2
-            };
-            tasks.push(task);
-        }
-    }
+    let all = of.nights();
     if all.is_empty() {
-        return Block::Words(eco_format!(
-            "No night is at risk of frost while a coat outside is wet{}.",
-            of.as_far()
-        ));
+        return Block::Words(of.no_frost());
     }
     let columns = vec![
         words("Evening", 1.2),
         words("Risk", 2.0),
-        words("Outside and wet then", 3.0),
+        words("Wet then", 3.0),
     ];
-    let rows = all.into_iter().map(|(evening, (night, wet, slow))| {
-        let slow = Some(walls(&slow)).filter(|slow| !slow.is_empty());
-        let slow = slow.map(|slow| eco_format!("if it dries slowly: {slow}"));
-        let wet = Some(walls(&wet)).filter(|wet| !wet.is_empty());
-        let wet: Vec<EcoString> = wet.into_iter().chain(slow).collect();
+    let rows = all.into_iter().map(|night| {
         body(vec![
-            text(said::day(evening)),
-            text(eco_format!("{}: {}", night.verdict(), night.said(units))),
-            text(wet.join("\n")),
+            text(said::day(night.worst.night.evening)),
+            text(night.said(units)),
+            text(night.wet().join("\n")),
         ])
     });
     Block::Table(Table {
         columns,
         rows: rows.collect(),
     })
-}
-
-/// Coats on outside faces in few words: `scratch on S, E; fill on N`.
-fn walls(tasks: &[&DayTask]) -> EcoString {
-    let mut coats: Vec<(&str, Vec<&str>)> = Vec::new();
-    for task in tasks {
-        match coats.iter_mut().find(|(coat, _)| *coat == task.coat) {
-            Some((_, walls)) => walls.push(&task.wall),
-            None => coats.push((&task.coat, vec![&task.wall])),
-        }
-    }
-    let each = coats.into_iter();
-    let each = each.map(|(coat, walls)| eco_format!("{coat} on {}", walls.join(", ")));
-    each.collect::<Vec<_>>().join("; ").into()
 }
 
 fn hasty(of: &Days) -> Vec<Block> {
@@ -271,11 +246,17 @@ fn hasty(of: &Days) -> Vec<Block> {
     blocks
 }
 
-/// The cautions that the tasks call for, the heart of each with its source.
+/// The cautions that the tasks call for, the heart of each with its source, and for what it is told.
 fn cautions(of: &Days, all: &[Caution]) -> Block {
-    let tasks = || of.tasks.iter().chain(of.on_wall.iter().map(|of| &of.task));
-    let called = |key: &str| key == LOCAL_CODES || tasks().any(|task| task.cautions.contains(&key));
-    let lines = all.iter().filter(|caution| called(&caution.key));
-    let lines = lines.map(|caution| eco_format!("{}: {}", caution.title, caution.brief));
+    let called = of.cautioned();
+    let lines = all.iter().filter_map(|caution| {
+        let told = called.get(&*caution.key).map(|told| of.told_for(told));
+        let told = match told {
+            Some(told) => eco_format!(" For {told}."),
+            None if caution.key == LOCAL_CODES => EcoString::new(),
+            None => return None,
+        };
+        Some(eco_format!("{}: {}{told}", caution.title, caution.brief))
+    });
     Block::Cautions(lines.collect())
 }

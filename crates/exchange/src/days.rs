@@ -1,19 +1,18 @@
 //! The days on site as figures and as a calendar. Not here: planning them, and their words.
 
+mod calendar;
 mod on_site;
 mod weekend;
 
+pub use calendar::days_calendar;
 pub use weekend::{WeekendReport, weekend};
 
-use crate::icalendar::{self, Calendar, Entry, When};
 use crate::write::plain_text;
 use hodful_takeoff::Project;
 use hodful_takeoff::days::{DayTask, Days, Drying, Until};
-use jiff::Timestamp;
-use jiff::civil::{Date, DateTime};
+use jiff::civil::DateTime;
 use serde::Serialize;
 use std::iter::zip;
-use xxhash_rust::xxh3::xxh3_128;
 
 /// The days, in the International System; times are local standard time.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -172,7 +171,7 @@ pub fn days(project: &Project, of: &Days) -> DaysReport {
         prepared: on_site::prepared(of),
         held_by: texts(&of.held()),
         left_out: texts(&of.left_out()),
-        notices: texts(&of.notices()),
+        notices: texts(&of.notices(project.units)),
         notes: texts(&of.notes),
     }
 }
@@ -185,10 +184,6 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
     let has_mixer = of.site.mixing.is_some();
     let each = zip(&of.tasks, &of.plan.tasks).map(|(task, planned)| {
         let planned = planned.as_ref();
-        let dry = |pick: fn(&Drying) -> Option<Until>| {
-            let until = task.drying.as_ref().and_then(pick);
-            until.map(|until| time(until.at))
-        };
         DayTaskRow {
             line: DayTaskLine {
                 wall: task.wall.to_string(),
@@ -201,9 +196,9 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
                 mixed_m3: task.litres / 1000.0,
                 batches: planned.filter(|_| has_mixer).map(|planned| planned.batches),
                 held_up_by: planned.map(|planned| planned.limit.words()),
-                dry_fast: dry(|drying| drying.fast),
-                dry_likely: dry(|drying| drying.likely),
-                dry_slow: dry(|drying| drying.slow),
+                dry_fast: dry(task, |drying| drying.fast),
+                dry_likely: dry(task, |drying| drying.likely),
+                dry_slow: dry(task, |drying| drying.slow),
                 nights_at_risk: task.nights.len(),
             },
             thickness_m: task.thickness_mm / 1000.0,
@@ -229,6 +224,12 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
     each.collect()
 }
 
+/// One end of the drying of a coat.
+fn dry(task: &DayTask, pick: fn(&Drying) -> Option<Until>) -> Option<String> {
+    let until = task.drying.as_ref().and_then(pick);
+    until.map(|until| time(until.at))
+}
+
 fn nights(task: &DayTask) -> Vec<NightRow> {
     let each = task.nights.iter().map(|night| NightRow {
         evening: night.night.evening.to_string(),
@@ -238,80 +239,6 @@ fn nights(task: &DayTask) -> Vec<NightRow> {
         lowest_wet_bulb_c: night.night.lowest_wet_bulb,
     });
     each.collect()
-}
-
-/// The days as a calendar: each day's part of a task with its hours, and each coat until it is likely dry and
-/// until it is to be reckoned dry.
-pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String {
-    let mut entries = Vec::new();
-    for (number, (task, planned)) in zip(&of.tasks, &of.plan.tasks).enumerate() {
-        let Some(planned) = planned else { continue };
-        for (part, stretch) in (1_usize..).zip(of.stretches(number)) {
-            entries.push(Entry {
-                uid: uid(project, task, &part.to_string()),
-                when: When::Times {
-                    starts: stretch.begin,
-                    ends: stretch.end,
-                },
-                summary: task.said().to_string(),
-                description: format!(
-                    "{:.1} m², {:.0} litres of mix. {}.",
-                    stretch.m2,
-                    stretch.litres,
-                    planned.limit.words()
-                ),
-                categories: vec!["plaster".to_owned()],
-            });
-        }
-        let ends = task
-            .drying
-            .as_ref()
-            .map(|drying| (drying.likely, drying.slow));
-        if let Some((likely, Some(slow))) = ends {
-            let likely = likely.map_or_else(String::new, |until| {
-                format!("Likely dry {}, ", until.at.date())
-            });
-            entries.push(Entry {
-                uid: uid(project, task, "dries"),
-                when: When::Days {
-                    first: next(planned.end.date()),
-                    last: slow.at.date(),
-                },
-                summary: format!("{} dries", task.said()),
-                description: format!("{likely}to reckon with {}.", slow.at.date()),
-                categories: vec!["drying".to_owned()],
-            });
-        }
-    }
-    icalendar::write(&Calendar {
-        made_by: concat!("-//Hodful//Hodful ", env!("CARGO_PKG_VERSION"), "//EN").into(),
-        written,
-        entries,
-    })
-}
-
-/// What an entry is known by: by its project, wall, face, coat and part, wherever the wall stands among others and
-/// whatever the day, so that a later calendar moves the entry. It tells none of them: a UUID of version 8 (RFC 9562,
-/// section 5.8, as RFC 7986, section 5.3, asks for) from their XXH3 hash, each with its length before it.
-fn uid(project: &Project, task: &DayTask, part: &str) -> String {
-    let texts = [
-        &project.name,
-        &task.wall,
-        task.side.word(),
-        &task.coat,
-        part,
-    ];
-    let key: String = texts.map(|text| format!("{}:{text}", text.len())).concat();
-    let hash = xxh3_128(key.as_bytes());
-    let version = hash & !(0xf << 76) | (8 << 76);
-    let uuid = version & !(0b11 << 62) | (0b10 << 62);
-    let digits = format!("{uuid:032x}");
-    let groups = [0..8, 8..12, 12..16, 16..20, 20..32].map(|at| digits.get(at).unwrap_or_default());
-    groups.join("-")
-}
-
-fn next(date: Date) -> Date {
-    date.tomorrow().unwrap_or(date)
 }
 
 /// To the minute: `2026-04-13T08:15`.

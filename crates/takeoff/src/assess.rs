@@ -155,7 +155,8 @@ impl<'p> Assessed<'p> {
         Days::of(&self.one(None), &self.checked.walls, weather, begins)
     }
 
-    /// A few days with many hands, from a day on when the project gives none or another is wanted.
+    /// A few days with many hands: so many in a row from a day on, or, when none is given, the first days of weekends
+    /// from the begin of the project on.
     ///
     /// # Errors
     /// As [`Self::days`].

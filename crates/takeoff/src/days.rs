@@ -22,6 +22,7 @@ mod rooms;
 pub mod said;
 mod site;
 mod tasks;
+mod together;
 mod weekend;
 
 pub use drying::{ByRule, Drying, Until};
@@ -29,6 +30,7 @@ pub use lacking::Lacking;
 pub use learned::{LearnedDrying, SeenDrying};
 pub use nights::{HASTE_BY, Hasty, NightAhead, RainAhead};
 pub use rooms::{DampDay, DampRoom, Needed};
+pub use together::{Cautioned, NightOnSite, coats_on_walls};
 pub use weekend::{Ahead, Hands, MixAhead, WeekendAhead};
 
 use crate::check::values::Values;

@@ -6,14 +6,16 @@ use hodful_project_file as file;
 use hodful_takeoff::Assessed;
 use hodful_takeoff::days::WeekendAhead;
 use hodful_workplan::{Crew, faults};
-use jiff::civil::date;
+use jiff::civil::{Date, date};
 use serde_json::{Value, json};
+
+const SATURDAY: Date = date(2030, 5, 11);
 
 fn weekend(work: &Value, count: usize) -> WeekendAhead {
     let project = two_walls(work, |_| {});
     let rules = file::rules();
     let of = Assessed::new(&project, &rules).unwrap();
-    of.weekend(None, Some(BEGINS), count).unwrap()
+    of.weekend(None, Some(SATURDAY), count).unwrap()
 }
 
 /// What is placed and what is left is all; nothing is placed on a weekday.
@@ -39,6 +41,35 @@ fn what_fits_and_what_is_left_is_all() {
     assert!((mixed - litres).abs() < 1e-9 * litres);
 }
 
+/// Without a day that is given it is the first weekend from the first day of the project on, whatever days its crew
+/// works; with one it is that day and those after it.
+#[test]
+fn helpers_come_on_the_weekend_or_when_they_are_told_to() {
+    let worked = |weekdays: &[&str], begins: Option<Date>, count| {
+        let project = two_walls(
+            &json!({ "people": 3, "begins": "2030-05-06", "weekdays": weekdays }),
+            |_| {},
+        );
+        let rules = file::rules();
+        let of = Assessed::new(&project, &rules).unwrap();
+        let of = of.weekend(None, begins, count).unwrap();
+        of.days
+            .plan
+            .days
+            .iter()
+            .map(|day| day.date.day())
+            .collect::<Vec<_>>()
+    };
+    let week = ["monday", "tuesday", "wednesday", "thursday", "friday"];
+    assert_eq!(worked(&week, None, 2), [11, 12]);
+    assert_eq!(worked(&[], None, 3), [11, 12, 18]);
+    assert_eq!(
+        worked(&["friday", "saturday", "sunday"], None, 3),
+        [10, 11, 12]
+    );
+    assert_eq!(worked(&week, Some(date(2030, 5, 10)), 3), [10, 11, 12]);
+}
+
 /// What lies at the mixer for a weekend of everything is what the whole project takes, dry and screened.
 #[test]
 fn a_weekend_of_everything_takes_what_the_project_takes() {
@@ -48,7 +79,7 @@ fn a_weekend_of_everything_takes_what_the_project_takes() {
     });
     let rules = file::rules();
     let of = Assessed::new(&project, &rules).unwrap();
-    let weekend = of.weekend(None, Some(BEGINS), 5).unwrap();
+    let weekend = of.weekend(None, Some(SATURDAY), 5).unwrap();
     assert!(weekend.left.is_empty());
     let (_, _, coat) = of.coats().next().unwrap();
     let litres = weekend.mixes[0].litres;

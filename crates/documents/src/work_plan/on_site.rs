@@ -117,6 +117,6 @@ fn one(room: &DampRoom, units: UnitSystem) -> Vec<Block> {
     });
     let rows = rows.collect();
     blocks.push(Block::Table(Table { columns, rows }));
-    blocks.push(Block::Words("Humidity as the mean and the highest of the day; hours above what it should stay below; of these, hours in which airing does not dry it. Fresh earth beside dry earth makes the air drier for a while; that is not counted.".into()));
+    blocks.push(Block::Words(ecow::eco_format!("Humidity as the mean and the highest of the day; hours above what it should stay below; of these, hours in which airing does not dry it. {}", said::FRESH_EARTH)));
     blocks
 }

@@ -1,7 +1,7 @@
 //! Rooms, what is on the walls, what records teach and what is prepared, as figures. Not here: days and coats.
 
-use super::{NightRow, nights, time};
-use hodful_takeoff::days::{Days, Drying, Needed, Until};
+use super::{NightRow, dry, nights, time};
+use hodful_takeoff::days::{Days, Needed};
 use serde::Serialize;
 
 /// A coat that is on the wall already.
@@ -80,24 +80,21 @@ pub struct PreparedRow {
     pub what: String,
     pub begin: Option<String>,
     pub end: Option<String>,
+    pub cautions: Vec<&'static str>,
 }
 
 pub(super) fn on_wall(of: &Days) -> Vec<OnWallRow> {
     let each = of.on_wall.iter().map(|of| {
         let task = &of.task;
-        let dry = |pick: fn(&Drying) -> Option<Until>| {
-            let until = task.drying.as_ref().and_then(pick);
-            until.map(|until| time(until.at))
-        };
         OnWallRow {
             wall: task.wall.to_string(),
             face: task.side.word(),
             coat: task.coat.to_string(),
             placed: of.placed.map(|day| day.to_string()),
             found_dry: of.dry.map(|day| day.to_string()),
-            dry_fast: dry(|drying| drying.fast),
-            dry_likely: dry(|drying| drying.likely),
-            dry_slow: dry(|drying| drying.slow),
+            dry_fast: dry(task, |drying| drying.fast),
+            dry_likely: dry(task, |drying| drying.likely),
+            dry_slow: dry(task, |drying| drying.slow),
             nights: nights(task),
         }
     });
@@ -152,6 +149,7 @@ pub(super) fn prepared(of: &Days) -> Vec<PreparedRow> {
         what: of.name(at).to_string(),
         begin: planned.as_ref().map(|planned| time(planned.begin)),
         end: planned.as_ref().map(|planned| time(planned.end)),
+        cautions: of.cautions_of_prepared(at),
     });
     each.collect()
 }

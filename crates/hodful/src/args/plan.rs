@@ -25,8 +25,9 @@ pub(crate) struct PlanOf {
     pub(crate) input: Input,
     #[command(flatten)]
     pub(crate) from: DaysFrom,
-    /// Plans so many days alone, 2 when no number is given: what fits, and what must be ready before
-    #[arg(long, value_name = "DAYS", num_args = 0..=1, default_missing_value = "2", value_parser = whole::<usize>, conflicts_with = "to")]
+    /// Plans so many days with helpers alone, 2 when no number is given: the first of a weekend, or those from --begins
+    /// on; what fits, and what must be ready before
+    #[arg(long, value_name = "DAYS", num_args = 0..=1, default_missing_value = "2", value_parser = whole::<usize>)]
     pub(crate) weekend: Option<usize>,
     /// Writes it to a file besides: a calendar (.ics), a drawing (.svg), or pages (.pdf, .html, .md)
     #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]

@@ -1,6 +1,6 @@
 //! `hodful plan`: the days on site. Not here: planning them, their tables, and writing files.
 
-use super::export::{can_hold_days, export_days, in_units};
+use super::export::{Planned, can_hold_days, export_days, in_units};
 use super::{Answer, End, say, shown, with_answer};
 use crate::args::{DaysFrom, Format, Input, PlanOf};
 use crate::show;
@@ -30,7 +30,13 @@ pub(super) fn plan(of: &PlanOf) -> Result<End> {
             Format::Csv => exchange::csv(report().lines())?,
         };
         if let Some(path) = &of.to {
-            export_days(assessed, &of.input, &Ok(days), path, of.force)?;
+            export_days(
+                assessed,
+                &of.input,
+                &Planned::All(Box::new(Ok(days))),
+                path,
+                of.force,
+            )?;
         }
         Ok(Answer::done(bytes))
     })
@@ -48,11 +54,16 @@ fn weekend(of: &PlanOf, assessed: &Assessed<'_>, count: usize) -> Result<Answer>
     let ahead = assessed.weekend(weather, begins, count);
     let ahead = ahead.map_err(|why| anyhow!("{why}"))?;
     let report = || exchange::weekend(project, &ahead);
-    Ok(Answer::done(match of.output.format {
+    let bytes = match of.output.format {
         Format::Table => show::weekend(project, &ahead).into_bytes(),
         Format::Json => exchange::json(&report())?,
         Format::Csv => exchange::csv(report().plan.lines())?,
-    }))
+    };
+    if let Some(path) = &of.to {
+        let planned = Planned::Weekend(Box::new(ahead));
+        export_days(assessed, &of.input, &planned, path, of.force)?;
+    }
+    Ok(Answer::done(bytes))
 }
 
 /// The days of a project, or why they cannot be planned.

@@ -11,12 +11,12 @@ use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};
 use hodful_documents::{
     Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, deliveries,
-    dimension_sheet, forecast, order_list, summary, work_plan,
+    dimension_sheet, forecast, order_list, summary, weekend_plan, work_plan,
 };
 use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::days::Days;
+use hodful_takeoff::days::{Days, WeekendAhead};
 use hodful_takeoff::project::Name;
 use hodful_takeoff::{Assessed, Project};
 use jiff::Timestamp;
@@ -92,7 +92,7 @@ pub(super) fn export(wanted: &ExportOf) -> Result<End> {
 pub(super) fn export_days(
     of: &Assessed<'_>,
     input: &Input,
-    days: &Result<Days, Name>,
+    days: &Planned,
     to: &Path,
     force: bool,
 ) -> Result<()> {
@@ -137,7 +137,7 @@ fn write(files: &[(PathBuf, Vec<u8>)], force: bool) -> Result<()> {
 /// # Errors
 /// When they are asked for and cannot be planned, when the weather cannot be read, or when weather is given for what
 /// has nothing to do with it.
-fn planned(of: &Assessed<'_>, wanted: &ExportOf, what: What) -> Result<Option<Result<Days, Name>>> {
+fn planned(of: &Assessed<'_>, wanted: &ExportOf, what: What) -> Result<Option<Planned>> {
     let is_given = wanted.from.weather.is_some() || wanted.from.begins.is_some();
     let begins = of
         .project
@@ -147,9 +147,13 @@ fn planned(of: &Assessed<'_>, wanted: &ExportOf, what: What) -> Result<Option<Re
     match what {
         What::Plan => {
             let days = days::find(of, &wanted.input, &wanted.from)?;
-            Ok(Some(Ok(days.map_err(|why| anyhow!("{why}"))?)))
+            let days = days.map_err(|why| anyhow!("{why}"))?;
+            Ok(Some(Planned::All(Box::new(Ok(days)))))
         }
-        What::All if begins || is_given => days::find(of, &wanted.input, &wanted.from).map(Some),
+        What::All if begins || is_given => {
+            let days = days::find(of, &wanted.input, &wanted.from)?;
+            Ok(Some(Planned::All(Box::new(days))))
+        }
         What::All => Ok(None),
         _ if is_given => bail!("--weather and --begins are for the work plan; say --what plan"),
         _ => Ok(None),
@@ -227,7 +231,33 @@ struct Job<'a> {
     of: &'a Assessed<'a>,
     what: What,
     /// The days on site, where they are wanted.
-    days: Option<&'a Result<Days, Name>>,
+    days: Option<&'a Planned>,
+}
+
+/// The days that are written.
+#[derive(Debug)]
+pub(super) enum Planned {
+    /// All of them, or why they cannot be planned.
+    All(Box<Result<Days, Name>>),
+    /// A few with helpers.
+    Weekend(Box<WeekendAhead>),
+}
+
+impl Planned {
+    /// The days, where they could be planned.
+    fn days(&self) -> Option<&Days> {
+        match self {
+            Self::All(days) => days.as_ref().as_ref().ok(),
+            Self::Weekend(of) => Some(&of.days),
+        }
+    }
+
+    fn document(&self, facts: &Facts<'_>) -> Document {
+        match self {
+            Self::All(days) => work_plan(facts, days),
+            Self::Weekend(of) => weekend_plan(facts, of),
+        }
+    }
 }
 
 impl Job<'_> {
@@ -256,7 +286,7 @@ impl Job<'_> {
         let bytes = match ending {
             Ending::Json => figures::json(self)?,
             Ending::Calendar => days
-                .and_then(|days| days.as_ref().ok())
+                .and_then(Planned::days)
                 .map(|days| {
                     exchange::days_calendar(of.project, days, Timestamp::now()).into_bytes()
                 })
@@ -309,7 +339,7 @@ impl Job<'_> {
         if what == What::Forecast || (what == What::All && !of.project.done.is_empty()) {
             documents.push(forecast(facts, &of.forecast()));
         }
-        documents.extend(days.map(|days| work_plan(facts, days)));
+        documents.extend(days.map(|days| days.document(facts)));
         Ok(documents)
     }
 }

@@ -130,6 +130,35 @@ fn every_ending_is_written_and_none_over_another() {
     );
 }
 
+/// A weekend is written as the other days are: pages, figures, a calendar of its two days.
+#[test]
+fn a_weekend_is_written_in_every_form() {
+    let site = site();
+    for (file, words) in [
+        ("helpers.html", "<h1>Days with helpers</h1>"),
+        ("helpers.md", "## Ready before they come"),
+        ("helpers.json", "\"before\""),
+        ("helpers.ics", "DTSTART:20260418T"),
+        ("helpers.svg", "<svg"),
+        ("helpers.csv", "What,Person-hours,Done by"),
+    ] {
+        let to = ["plan", "demo.hodful.json", "--weekend", "--to", file];
+        let said = site.run(&to);
+        assert_eq!(said.code, Some(0), "{}", said.words);
+        let text = site.read(file);
+        assert!(text.contains(words), "{file}: {text}");
+    }
+    let calendar = site.read("helpers.ics");
+    let begins = calendar.lines().filter(|line| line.starts_with("DTSTART:"));
+    let days = begins.map(|line| &line[8..16]);
+    assert!(days.clone().count() > 2);
+    assert!(
+        days.clone()
+            .all(|day| ["20260418", "20260419"].contains(&day)),
+        "{calendar}"
+    );
+}
+
 /// `export --what plan` takes the same weather and the same day as `plan`.
 #[test]
 fn the_export_is_what_the_command_writes() {

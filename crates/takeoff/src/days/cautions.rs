@@ -26,6 +26,7 @@ impl Planner {
             ("mixer", self.has_mixer),
             ("power", self.has_mixer),
             ("lifting", true),
+            ("slip", true),
             ("scaffold", task.is_high),
             ("frost", self.calls_for_frost(of, task)),
             ("heaters", room.is_some_and(|room| room.has_heater)),

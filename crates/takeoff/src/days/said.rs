@@ -1,14 +1,14 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
 use super::{
-    DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Needed, NightAhead, OnWall, Open,
-    Until, WeekendAhead,
+    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, MixAhead, Needed,
+    NightAhead, NightOnSite, OnWall, Open, Stretch, Until, WeekendAhead, coats_on_walls,
 };
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
 use hodful_air::frost::{Binder, Reason, Verdict, care};
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::units::{Area, Celsius, Mass, kilogram, square_meter};
+use hodful_quantities::units::{Area, Celsius, Mass, Volume, kilogram, liter, square_meter};
 use hodful_workplan::{Because, Crew, Notice, Unplanned, Why};
 use jiff::civil::{Date, DateTime, Weekday};
 use std::collections::BTreeMap;
@@ -40,17 +40,64 @@ pub fn clock(at: DateTime) -> EcoString {
 }
 
 impl Drying {
-    /// The three dates, from the fastest: `04-20, 04-24, 05-02`; a dash where it cannot be told.
-    pub fn said(&self) -> [EcoString; 3] {
+    /// The three dates, from the fastest: `04-20, 04-24, 05-02`, with the year where it is another than that of the
+    /// day on which the coat is put on; a dash where it cannot be told.
+    pub fn said(&self, placed: Date) -> [EcoString; 3] {
         [self.fast, self.likely, self.slow].map(|until: Option<Until>| {
-            until.map_or_else(
+            let date = until.map(|until| until.at.date());
+            date.map_or_else(
                 || "–".into(),
-                |until| {
-                    let date = until.at.date();
-                    eco_format!("{:02}-{:02}", date.month(), date.day())
+                |date| {
+                    if date.year() == placed.year() {
+                        eco_format!("{:02}-{:02}", date.month(), date.day())
+                    } else {
+                        eco_format!("{date}")
+                    }
                 },
             )
         })
+    }
+}
+
+impl NightOnSite<'_> {
+    /// What it may do, and why: `may freeze: the air falls to -1.2 °C`.
+    pub fn said(&self, units: UnitSystem) -> EcoString {
+        eco_format!("{}: {}", self.worst.verdict(), self.worst.said(units))
+    }
+
+    /// The coats, those that are likely wet first: `scratch on S, E`, `if it dries slowly: scratch on N`.
+    pub fn wet(&self) -> Vec<EcoString> {
+        let told = |tasks: &[&DayTask], before: &str| {
+            (!tasks.is_empty()).then(|| eco_format!("{before}{}", coats_on_walls(tasks)))
+        };
+        let slow = told(&self.slow, "if it dries slowly: ");
+        told(&self.likely, "").into_iter().chain(slow).collect()
+    }
+}
+
+impl Days {
+    /// For what a caution is told: `scratch on S, E; screening`.
+    pub fn told_for(&self, of: &Cautioned<'_>) -> EcoString {
+        let coats = if of.coats.len() == self.coats().count() {
+            "every coat".into()
+        } else {
+            coats_on_walls(&of.coats)
+        };
+        let coats = (!of.coats.is_empty()).then_some(coats);
+        let all: Vec<EcoString> = coats.into_iter().chain(of.prepared.clone()).collect();
+        all.join("; ").into()
+    }
+}
+
+impl Stretch {
+    /// When and how long: `Mon 2026-04-13 8:00 to 12:30`.
+    pub fn said(&self) -> EcoString {
+        eco_format!(
+            "{} {} to {}",
+            day(self.begin.date()),
+            clock(self.begin),
+            clock(self.end)
+        )
     }
 }
 
@@ -119,7 +166,8 @@ impl OnWall {
         let dry = match (self.dry, &self.task.drying) {
             (Some(dry), _) => eco_format!(": found dry {}", day(dry)),
             (None, Some(drying)) => {
-                let [fast, likely, slow] = drying.said();
+                let since = self.placed.unwrap_or_default();
+                let [fast, likely, slow] = drying.said(since);
                 eco_format!(": dry not before {fast}, likely {likely}, to reckon with {slow}")
             }
             (None, None) => ": taken as dry".into(),
@@ -179,7 +227,7 @@ impl DampRoom {
                     eco_format!(": {} ({least} to {most} by tables)", of.name)
                 });
                 eco_format!(
-                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}; reckoned is with {:.1}. Keeping it warm then takes heat besides.",
+                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}, in the hours in which the air outside is dry enough for it; reckoned is with {:.1}. Keeping it warm then takes heat besides.",
                     self.changes_per_h
                 )
             }
@@ -235,10 +283,53 @@ pub fn percent(share: f64) -> EcoString {
 }
 
 impl WeekendAhead {
+    /// What fits, and on which days: `On Sat 2026-05-16 and Sun 2026-05-17 with 14 people 83.2 m² can be placed.`
+    pub fn fits(&self, units: UnitSystem) -> EcoString {
+        let area = print::area(Area::new::<square_meter>(self.m2), units);
+        let days: Vec<EcoString> = self.days.plan.days.iter().map(|of| day(of.date)).collect();
+        let days = match days.as_slice() {
+            [] => return "Nothing can be placed in these days.".into(),
+            [one] => one.clone(),
+            [all @ .., last] => eco_format!("{} and {last}", all.join(", ")),
+        };
+        let people = match self.days.site.crew.people() {
+            1 => "1 person".into(),
+            many => eco_format!("{many} people"),
+        };
+        eco_format!("On {days} with {people} {area} can be placed.")
+    }
+
     /// What is left for later, in a sentence.
     pub fn left(&self) -> Option<EcoString> {
         let names: Vec<EcoString> = self.left.iter().map(DayTask::said).collect();
         (!names.is_empty()).then(|| eco_format!("Left for later: {}.", names.join("; ")))
+    }
+
+    /// What stands where the project names nothing to prepare.
+    pub const NOTHING_TO_PREPARE: &'static str = "The project names nothing to prepare. Usual are heaps at the mixer, clay in water, screening, masking, trimmed and keyed backgrounds: give them hours under 'prepare'.";
+
+    /// What stands where nobody can be shared out.
+    pub const NOBODY: &'static str = "These people cannot be shared out so that a coat gets done.";
+
+    /// For how much of a mix the materials must lie there: `For 1.9 m³ of base, 24 batches, dry and screened, at the
+    /// mixer`.
+    pub fn heaps(&self, of: &MixAhead, units: UnitSystem) -> EcoString {
+        let volume = print::volume(Volume::new::<liter>(of.litres), units);
+        let batch = self.days.site.mixing.map(|mixing| mixing.litres_per_batch);
+        let batches = batch.map_or_else(EcoString::new, |batch| {
+            eco_format!(", {:.0} batches", (of.litres / batch).ceil())
+        });
+        eco_format!(
+            "For {volume} of {}{batches}, dry and screened, at the mixer",
+            of.mix
+        )
+    }
+}
+
+impl Ahead {
+    /// By when it must be done: `Fri 2026-05-15 16:30`.
+    pub fn by(&self) -> EcoString {
+        eco_format!("{} {}", day(self.by.date()), clock(self.by))
     }
 }
 
@@ -307,6 +398,19 @@ impl Days {
         })
     }
 
+    /// What stands where no night is at risk.
+    pub fn no_frost(&self) -> EcoString {
+        eco_format!(
+            "No night is at risk of frost while a coat outside is wet{}.",
+            self.as_far()
+        )
+    }
+
+    /// What stands with a coat for which no night is at risk.
+    pub fn no_frost_until_dry(&self) -> EcoString {
+        eco_format!("No night is at risk until it is dry{}.", self.as_far())
+    }
+
     /// What holds the end of the work, from the first task to the last.
     pub fn held(&self) -> Vec<EcoString> {
         let each = self.plan.chain.iter().map(|link| {
@@ -368,24 +472,62 @@ impl Days {
         .collect()
     }
 
-    /// What should be known of faces that are cut.
-    pub fn notices(&self) -> Vec<EcoString> {
-        let each = self.plan.notices.iter().map(|notice| match notice {
-            Notice::Joint { task, parts, hands } => {
+    /// What should be known of faces that are cut, and of those on which an edge does not stay wet.
+    pub fn notices(&self, units: UnitSystem) -> Vec<EcoString> {
+        let joints = self.plan.notices.iter().filter_map(|notice| match notice {
+            Notice::Joint { task, .. } => self.notices_of(*task, units).into_iter().next(),
+            Notice::LosesWetEdge { .. } => None,
+        });
+        let strips: Vec<EcoString> = (0..self.tasks.len())
+            .filter_map(|task| {
+                let area = print::area(Area::new::<square_meter>(self.strip(task)?), units);
+                Some(eco_format!("{} ({area})", self.name(task)))
+            })
+            .collect();
+        let strips = (!strips.is_empty()).then(|| {
+            eco_format!(
+                "Go in strips, no larger than an edge stays wet at this pace: {}.",
+                strips.join("; ")
+            )
+        });
+        joints.chain(strips).collect()
+    }
+
+    /// The same of one task, by its position.
+    pub fn notices_of(&self, task: usize, units: UnitSystem) -> Vec<EcoString> {
+        let cut = self.plan.notices.iter().find_map(|notice| match notice {
+            Notice::Joint {
+                task: of,
+                parts,
+                hands,
+            } if *of == task => {
                 let fits = hands.map_or_else(EcoString::new, |hands| {
                     eco_format!("; with {hands} at it, it would fit in a day")
                 });
-                eco_format!(
+                Some(eco_format!(
                     "{} takes {parts} days: put the joint at a corner or an opening{fits}.",
-                    self.name(*task)
-                )
+                    self.name(task)
+                ))
             }
-            Notice::LosesWetEdge { task, m2 } => eco_format!(
-                "{} is larger than the {m2:.0} m² on which an edge stays wet: go in strips.",
-                self.name(*task)
-            ),
+            _ => None,
         });
-        each.collect()
+        let strip = self.strip(task).map(|m2| {
+            let area = print::area(Area::new::<square_meter>(m2), units);
+            eco_format!("An edge stays wet on {area} at this pace, which is less than the face: go in strips.")
+        });
+        cut.into_iter().chain(strip).collect()
+    }
+
+    /// The surface on which an edge stays wet, m², where a task does more than that in a day: by what was measured or by
+    /// the driest hour.
+    fn strip(&self, task: usize) -> Option<f64> {
+        let open = self
+            .tasks
+            .get(task)?
+            .open
+            .filter(|open| !open.is_all_day())?;
+        let day = self.stretches(task).into_iter().map(|part| part.m2);
+        (open.m2 < day.fold(0.0, f64::max)).then_some(open.m2)
     }
 
     /// Where the rules for frost and waits come from, for the binders of the work.
@@ -408,3 +550,11 @@ impl Days {
         each.collect()
     }
 }
+
+/// What stands under what is told of the humidity of rooms.
+pub const FRESH_EARTH: &str =
+    "Fresh earth beside dry earth makes the air drier for a while; that is not counted.";
+
+/// What stands with weather that is told by the hour.
+pub const STANDARD_TIME: &str =
+    "Hours of the weather are standard time: by summer time the clock on site shows an hour more.";

@@ -10,6 +10,7 @@ use hodful_air::Weather;
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::units::{Volume, liter};
 use hodful_workplan::{Crew, Limit, Weekend, Why, share_out};
+use jiff::civil::Weekday::{Friday, Monday, Saturday, Sunday, Thursday, Tuesday, Wednesday};
 use jiff::civil::{Date, DateTime};
 
 /// A few days with many hands.
@@ -65,7 +66,8 @@ pub struct Hands {
 }
 
 impl WeekendAhead {
-    /// So many working days from a day on; Saturday and Sunday where the project names no days of the week.
+    /// So many days in a row from a day that is given; else of the days from the first of the project on those of the
+    /// weekend.
     pub(crate) fn of(
         one: &One<'_>,
         walls: &dyn FindWall,
@@ -74,18 +76,13 @@ impl WeekendAhead {
         count: usize,
     ) -> Result<Self, EcoString> {
         let mut planner = Planner::new(one, walls, weather, begins)?;
-        let weekdays = one
-            .project
-            .work
-            .as_ref()
-            .map(|work| work.weekdays.as_slice());
-        if weekdays.is_none_or(<[Weekday]>::is_empty) {
-            use jiff::civil::Weekday::{Saturday, Sunday};
-            planner.site.hours.weekdays = vec![Saturday, Sunday];
-            planner.notes.push(
-                "The project names no days of the week: taken are Saturday and Sunday.".into(),
-            );
-        }
+        let work = one.project.work.as_ref();
+        let weekdays = work.map_or(&[][..], |work| &work.weekdays);
+        planner.site.hours.weekdays = match begins {
+            Some(_) => ALL.to_vec(),
+            None if is_weekend(weekdays) => std::mem::take(&mut planner.site.hours.weekdays),
+            None => vec![Saturday, Sunday],
+        };
         let weekend = planner.agree(
             |planner| {
                 let dry = &mut |task, end| planner.dry(task, end);
@@ -123,6 +120,20 @@ impl WeekendAhead {
             days,
         })
     }
+}
+
+/// The days of the week.
+const ALL: [jiff::civil::Weekday; 7] = [
+    Monday, Tuesday, Wednesday, Thursday, Friday, Saturday, Sunday,
+];
+
+/// Whether days of the week are such that helpers come on: Friday to Sunday.
+fn is_weekend(weekdays: &[Weekday]) -> bool {
+    use Weekday::{Friday, Saturday, Sunday};
+    !weekdays.is_empty()
+        && weekdays
+            .iter()
+            .all(|day| [Friday, Saturday, Sunday].contains(day))
 }
 
 /// The tasks that are placed.

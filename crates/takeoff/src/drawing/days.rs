@@ -77,8 +77,13 @@ struct Row<'a> {
     put_on: Vec<[Date; 2]>,
 }
 
-/// The tasks that have a place in the plan.
+/// What is on the walls and still wet as far as is known, then the tasks that have a place in the plan.
 fn rows(of: &Days) -> Vec<Row<'_>> {
+    let on_wall = on_wall(of).map(|(task, placed)| Row {
+        task,
+        name: lines(&task.said()),
+        put_on: vec![[placed, placed]],
+    });
     let each = of.tasks.iter().enumerate().map(|(number, task)| {
         let mut put_on: Vec<[Date; 2]> = Vec::new();
         for stretch in of.stretches(number) {
@@ -94,7 +99,14 @@ fn rows(of: &Days) -> Vec<Row<'_>> {
             put_on,
         }
     });
-    each.filter(|row| !row.put_on.is_empty()).collect()
+    let planned = each.filter(|row| !row.put_on.is_empty());
+    on_wall.chain(planned).collect()
+}
+
+/// Coats that are on the walls and may be wet still, with the day on which they were put on.
+fn on_wall(of: &Days) -> impl Iterator<Item = (&DayTask, Date)> {
+    let dated = of.on_wall.iter().filter(|on| on.task.drying.is_some());
+    dated.filter_map(|on| Some((&on.task, on.placed?)))
 }
 
 /// A name in lines that are not too long: broken at blanks, within a word only where that alone is too long.
@@ -127,21 +139,26 @@ struct Chart {
 }
 
 impl Chart {
-    /// From the first day of the first task to the end of the last that is dry. `None` when nothing is planned.
+    /// From the first day of the first coat to the end of the last that is dry. `None` when nothing is planned nor wet.
     fn of(of: &Days) -> Option<Self> {
         let planned = || {
             zip(&of.tasks, &of.plan.tasks).filter_map(|(task, plan)| Some((task, plan.as_ref()?)))
         };
-        let first = planned().map(|(_, plan)| plan.begin).min()?;
+        let placed = || on_wall(of).map(|(task, placed)| (task, placed.at(0, 0, 0, 0)));
+        let begins = planned().map(|(_, plan)| plan.begin);
+        let first = begins.chain(placed().map(|(_, at)| at)).min()?;
         let from = first.date().at(0, 0, 0, 0);
-        let ends = planned().map(|(task, plan)| slow(task).map_or(plan.end, |at| at.max(plan.end)));
+        let ends = planned()
+            .map(|(task, plan)| (task, plan.end))
+            .chain(placed());
+        let ends = ends.map(|(task, end)| slow(task).map_or(end, |at| at.max(end)));
         let last = ends.max().unwrap_or(first);
         let all = days_between(from, last).ceil().max(1.0);
         Some(Self {
             from,
             shown: all.min(MOST_DAYS),
             all,
-            nights: of.tasks.iter().any(|task| !task.nights.is_empty()),
+            nights: of.coats().any(|task| !task.nights.is_empty()),
         })
     }
 

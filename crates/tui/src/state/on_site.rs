@@ -5,7 +5,7 @@ use super::State;
 use crate::effect::{Effect, WeatherReader};
 use ecow::EcoString;
 use hodful_takeoff::air::Verdict;
-use hodful_takeoff::days::{DayTask, Days, NightAhead, Stretch};
+use hodful_takeoff::days::{DayTask, Days, NightAhead, Stretch, WeekendAhead};
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::{Project, Side};
 use hodful_takeoff::{Assessed, RuleBook};
@@ -13,11 +13,16 @@ use jiff::civil::Date;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
+/// Days on which helpers come: a weekend.
+const HELPERS_DAYS: usize = 2;
+
 /// What came of planning the days.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OnSite {
     /// The days, or what keeps them from being planned, in words.
     pub days: Result<Days, EcoString>,
+    /// The first weekend with helpers, or what keeps it from being planned.
+    pub weekend: Result<Box<WeekendAhead>, EcoString>,
     /// What should be known of the weather that was read, in words.
     pub notes: Vec<EcoString>,
     /// Why the weather that the project names is not there, in words.
@@ -32,8 +37,10 @@ pub fn plan_days(
     path: Option<&Path>,
     weather: &WeatherReader,
 ) -> OnSite {
+    let refused = "something of the project is refused";
     let mut on_site = OnSite {
-        days: Err("something of the project is refused".into()),
+        days: Err(refused.into()),
+        weekend: Err(refused.into()),
         notes: Vec::new(),
         fault: None,
     };
@@ -51,7 +58,9 @@ pub fn plan_days(
     let Ok(of) = Assessed::new(project, rules) else {
         return on_site;
     };
-    on_site.days = of.days(read.as_ref().map(|read| &read.weather), None);
+    let weather = read.as_ref().map(|read| &read.weather);
+    on_site.days = of.days(weather, None);
+    on_site.weekend = of.weekend(weather, None, HELPERS_DAYS).map(Box::new);
     let notes = read.into_iter().flat_map(|read| read.notes);
     on_site.notes = notes.map(EcoString::from).collect();
     on_site
@@ -68,6 +77,8 @@ pub enum DayRow {
     Preparation(usize),
     /// A record of drying, by its position.
     Dried(usize),
+    /// The first weekend with helpers.
+    Helpers,
     /// A day on which something is done, or that ends in a night of frost.
     Day(Date),
     /// What is done of a task, by its position, on a day.
@@ -142,6 +153,7 @@ fn of_work(project: &Project) -> impl Iterator<Item = DayRow> {
         .chain(rooms)
         .chain(prepare)
         .chain(dried)
+        .chain([DayRow::Helpers])
 }
 
 /// Whether a night is likely to freeze a coat that is likely wet.
@@ -157,9 +169,9 @@ fn rows(days: &Days) -> Vec<DayRow> {
         all.extend(stretches.map(|stretch| (stretch.begin.date(), task, stretch)));
     }
     all.sort_by_key(|(date, task, stretch)| (*date, stretch.begin, *task));
-    let nights = days.tasks.iter().flat_map(|task| &task.nights);
-    let nights = nights.filter(|night| freezes(night));
-    let mut dates: Vec<Date> = nights.map(|night| night.night.evening).collect();
+    let nights = days.nights().into_iter();
+    let nights = nights.filter(|night| night.worst.night.verdict() == Verdict::Freezes);
+    let mut dates: Vec<Date> = nights.map(|night| night.worst.night.evening).collect();
     dates.extend(all.iter().map(|(date, ..)| *date));
     dates.sort_unstable();
     dates.dedup();

@@ -33,6 +33,7 @@ fn the_days_are_planned_off_the_key_path_and_once() {
         DayRow::Room(1),
         DayRow::Preparation(0),
         DayRow::Preparation(1),
+        DayRow::Helpers,
     ];
     assert_eq!(driver.state.day_rows(), of_work);
     driver.answer();
@@ -56,6 +57,40 @@ fn to_a_coat(driver: &mut Driver) -> String {
         driver.key("down");
     }
     panic!("no coat among the first rows");
+}
+
+/// A weekend with helpers stands above the days: what fits in it, what must be ready, who does what, what is left.
+#[test]
+fn a_weekend_with_helpers_stands_above_the_days() {
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.play("shift-d");
+    driver.answer();
+    let rows = driver.state.day_rows();
+    let at = rows.iter().position(|row| *row == DayRow::Helpers).unwrap();
+    for _ in 0..at {
+        driver.key("down");
+    }
+    let mut said = String::new();
+    for _ in 0..8 {
+        said.push_str(&driver.screen(120, 40));
+        driver.play(".");
+    }
+    let on_site = driver.state.on_site().unwrap();
+    let weekend = on_site.weekend.as_ref().unwrap();
+    let [saturday, sunday] = [18, 19].map(|day| jiff::civil::date(2026, 4, day));
+    let worked: Vec<_> = weekend.days.plan.days.iter().map(|day| day.date).collect();
+    assert_eq!(worked, [saturday, sunday]);
+    for words in [
+        "The first weekend with helpers",
+        "On Sat 2026-04-18 and Sun 2026-04-19",
+        "Ready before they come",
+        "done by",
+        "at the mixer",
+        "Who does what",
+        "Left for later",
+    ] {
+        assert!(said.contains(words), "{words}\n{said}");
+    }
 }
 
 /// A rate that is changed on the page changes the plan; the old one stays in sight until the new one is there.

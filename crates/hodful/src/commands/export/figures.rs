@@ -3,7 +3,7 @@
 use super::super::cards;
 use super::super::chances::{is_said, usual};
 use super::super::compare::{Wanted as Options, with_options};
-use super::Job;
+use super::{Job, Planned};
 use crate::args::What;
 use anyhow::{Result, anyhow, bail};
 use hodful_exchange as exchange;
@@ -14,12 +14,7 @@ use hodful_exchange as exchange;
 /// When there is none of it.
 pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
     let Job { of, what, days } = *job;
-    let planned = || {
-        days?
-            .as_ref()
-            .ok()
-            .map(|days| exchange::days(of.project, days))
-    };
+    let planned = || Some(exchange::days(of.project, days?.days()?));
     let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
     let sure = || {
         let drawn = usual(of).map_err(|why| anyhow!("{why}"))?;
@@ -39,7 +34,10 @@ pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
             let forecast = of.forecast().map_err(|why| anyhow!("{why}"))?;
             exchange::json(&exchange::forecast(of.project, &forecast))?
         }
-        What::Plan => exchange::json(&planned())?,
+        What::Plan => match days {
+            Some(Planned::Weekend(days)) => exchange::json(&exchange::weekend(of.project, days))?,
+            _ => exchange::json(&planned())?,
+        },
         What::Summary | What::All => {
             let has_options = !of.project.options.is_empty();
             let forecast = (!of.project.done.is_empty()).then(|| of.forecast().ok());

@@ -4,12 +4,13 @@
 use super::{rows_area, top};
 use crate::State;
 use crate::command::Id;
-use crate::state::{DayRow, Focus, freezes};
+use crate::state::{DayRow, Focus};
 use crate::text::width;
 use crate::view::{Pen, over};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, square_meter};
+use hodful_takeoff::air::Verdict;
 use hodful_takeoff::days::{DampRoom, Days, Stretch, said};
 use jiff::civil::Date;
 use ratatui::buffer::Buffer;
@@ -110,6 +111,20 @@ fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: 
             }
             pen.put(buffer, area.right().saturating_sub(1), y, 1, sign, style);
         }
+        DayRow::Helpers => {
+            let weekend = state.on_site().and_then(|of| of.weekend.as_ref().ok());
+            let right = weekend.map(|of| {
+                let m2 = Area::new::<square_meter>(of.m2);
+                eco_format!("{}", print::area(m2, state.units()))
+            });
+            let words = "a weekend with helpers";
+            let taken = pen.put(buffer, x, y, room, words, pen.theme.heading);
+            let own = Rect::new(x + taken, y, room.saturating_sub(taken + 1), 1);
+            let right = right.unwrap_or_default();
+            if width(&right) + 2 <= usize::from(own.width) {
+                pen.put_right(buffer, own, y, &right, pen.theme.dim);
+            }
+        }
         DayRow::Day(date) => {
             let name = said::day(date);
             let taken = pen.put(buffer, x, y, room, &name, pen.theme.heading);
@@ -203,15 +218,18 @@ fn damp(days: Option<&Days>, row: DayRow) -> EcoString {
 
 /// What speaks for care on a day: frost in its night, coats that dry too fast.
 fn warned(days: &Days, date: Date) -> EcoString {
-    let nights = || days.tasks.iter().flat_map(|task| &task.nights);
-    let mut on_it = nights().filter(|night| night.night.evening == date && night.likely_wet);
-    let freezes = on_it.clone().any(freezes);
+    let nights = days.nights();
+    let night = nights
+        .iter()
+        .find(|night| night.worst.night.evening == date);
+    let verdict = night.map(|night| (night.worst.night.verdict(), night.likely.is_empty()));
     let hasty = days.tasks.iter().flat_map(|task| &task.hasty);
     let mut hasty = hasty.filter(|hasty| hasty.from.date() == date);
-    let frost = match (freezes, on_it.next()) {
-        (true, _) => "night may freeze",
-        (false, Some(_)) => "watch the night",
-        (false, None) => "",
+    let frost = match verdict {
+        Some((Verdict::Freezes, false)) => "night may freeze",
+        Some((Verdict::Freezes, true)) => "night may freeze what dries slowly",
+        Some(_) => "watch the night",
+        None => "",
     };
     match (frost, hasty.next()) {
         ("", None) => EcoString::new(),

@@ -1,6 +1,7 @@
 //! What is said of the days: of the work as a whole, of a day, of a coat on a face. Not here: planning them, and the
 //! sentences that papers have too (see `hodful_takeoff::days::said`).
 
+mod helpers;
 mod on_site;
 
 use super::Said;
@@ -11,10 +12,8 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, length_of_mm, square_meter};
 use hodful_takeoff::air::Origin;
-use hodful_takeoff::days::{DayTask, Days, NightAhead, Until, said as words};
-use hodful_takeoff::workplan::Notice;
+use hodful_takeoff::days::{DayTask, Days, Until, said as words};
 use jiff::civil::{Date, DateTime};
-use std::collections::BTreeMap;
 use std::iter::zip;
 
 pub(super) fn said(state: &State) -> Vec<Said> {
@@ -53,9 +52,10 @@ pub(super) fn said(state: &State) -> Vec<Said> {
             DayRow::Task(at, _) | DayRow::Unplanned(at) if at < days.tasks.len() => {
                 task(state, days, at, &mut said);
             }
-            DayRow::Task(at, _) | DayRow::Unplanned(at) => prepared(days, at, &mut said),
+            DayRow::Task(at, _) | DayRow::Unplanned(at) => prepared(state, days, at, &mut said),
             DayRow::Room(at) => on_site::room(state, days, at, &mut said),
-            DayRow::Preparation(at) => prepared(days, days.tasks.len() + at, &mut said),
+            DayRow::Preparation(at) => prepared(state, days, days.tasks.len() + at, &mut said),
+            DayRow::Helpers => helpers::weekend(state, on_site, &mut said),
             DayRow::Dried(_) => on_site::learned(days, &mut said),
         },
     }
@@ -100,7 +100,10 @@ fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
     let units = state.units();
     said.extend(days.end().map(Said::Words));
     said.extend(days.left_out().into_iter().map(Said::Bad));
-    said.extend(days.notices().into_iter().map(Said::Words));
+    said.extend(days.notices(units).into_iter().map(Said::Words));
+    said.push(Said::Gap);
+    said.push(Said::Head("Weather".into()));
+    weather(state, on_site, Some(days), said);
     said.push(Said::Gap);
     said.push(Said::Head("What holds the work up".into()));
     said.extend(days.limits().into_iter().map(Said::Under));
@@ -109,57 +112,30 @@ fn work(state: &State, on_site: &OnSite, days: &Days, said: &mut Vec<Said>) {
     nights(days, units, said);
     said.push(Said::Gap);
     on_site::on_wall(days, units, said);
-    said.push(Said::Head("Weather".into()));
-    weather(state, on_site, Some(days), said);
-    said.push(Said::Gap);
     said.push(Said::Head("What holds the end".into()));
     said.extend(days.held().into_iter().map(Said::Under));
     said.push(Said::Gap);
     said.push(Said::Head("What was taken for what is not said".into()));
     let notes = days.notes.iter().cloned().chain(days.cares());
     said.extend(notes.map(Said::Words));
-    let tasks = || {
-        days.tasks
-            .iter()
-            .chain(days.on_wall.iter().map(|of| &of.task))
-    };
-    let called = |key: &str| tasks().any(|of| of.cautions.contains(&key));
-    cautions(state, called, said);
+    let of = days.cautioned();
+    cautions(state, |key| of.contains_key(key), said);
 }
 
-/// The nights in which a coat may freeze, with those that are likely wet then.
+/// The nights in which a coat may freeze, with what is wet then.
 fn nights(days: &Days, units: print::UnitSystem, said: &mut Vec<Said>) {
     if days.weather.is_none() {
         said.push(Said::words("Without weather nothing is told of frost."));
         return;
     }
-    let mut all: BTreeMap<Date, (&NightAhead, Vec<EcoString>)> = BTreeMap::new();
-    for of in days
-        .tasks
-        .iter()
-        .chain(days.on_wall.iter().map(|of| &of.task))
-    {
-        for night in of.nights.iter().filter(|night| night.likely_wet) {
-            let (_, own) = all
-                .entry(night.night.evening)
-                .or_insert_with(|| (night, Vec::new()));
-            own.push(of.said());
-        }
-    }
+    let all = days.nights();
     if all.is_empty() {
-        said.push(Said::Words(eco_format!(
-            "None while a coat outside is likely wet{}.",
-            days.as_far()
-        )));
+        said.push(Said::Words(days.no_frost()));
     }
-    for (evening, (night, coats)) in all {
-        said.push(Said::Words(eco_format!(
-            "{}, {}: {}",
-            words::day(evening),
-            night.verdict(),
-            night.said(units)
-        )));
-        said.push(Said::Under(coats.join("; ").into()));
+    for night in all {
+        let evening = words::day(night.worst.night.evening);
+        said.push(Said::Words(eco_format!("{evening}, {}", night.said(units))));
+        said.extend(night.wet().into_iter().map(Said::Under));
     }
 }
 
@@ -168,7 +144,10 @@ fn weather(state: &State, on_site: &OnSite, days: Option<&Days>, said: &mut Vec<
     let named = state.project().work.as_ref();
     let named = named.and_then(|work| work.weather.as_ref());
     match days.and_then(|days| days.weather.as_ref()) {
-        Some(told) => said.push(Said::words(format_args!("{told}."))),
+        Some(told) => said.push(Said::words(format_args!(
+            "{told}. {}",
+            words::STANDARD_TIME
+        ))),
         None if named.is_none() => {
             said.push(Said::Words(eco_format!(
                 "No weather is named. Put a file of weather beside the project, press {} on the first row of the list, and type its name at 'weather file': then drying is told by it, and which nights may freeze.",
@@ -221,27 +200,15 @@ fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
         }
         None => said.push(Said::words("Nobody works at the coats on this day.")),
     }
-    let on_it = |night: &&NightAhead| night.night.evening == date;
-    let mut any = false;
-    for of in &days.tasks {
-        for night in of.nights.iter().filter(on_it) {
-            if !any {
-                said.push(Said::Gap);
-                said.push(Said::Head("Its night".into()));
-                said.push(Said::Words(eco_format!(
-                    "{}: {}",
-                    night.verdict(),
-                    night.said(units)
-                )));
-                any = true;
-            }
-            let wet = if night.likely_wet {
-                "likely still wet"
-            } else {
-                "wet if it dries slowly"
-            };
-            said.push(Said::Under(eco_format!("{}: {wet}", of.said())));
-        }
+    let nights = days.nights();
+    let night = nights
+        .iter()
+        .find(|night| night.worst.night.evening == date);
+    if let Some(night) = night {
+        said.push(Said::Gap);
+        said.push(Said::Head("Its night".into()));
+        said.push(Said::Words(night.said(units)));
+        said.extend(night.wet().into_iter().map(Said::Under));
     }
     let fast = |of: &DayTask| -> Vec<Said> {
         let own = of.hasty.iter().filter(|hasty| hasty.from.date() == date);
@@ -255,25 +222,28 @@ fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
         said.extend(fast);
     }
     let tasks = own.map_or(&[][..], |day| &day.tasks);
-    let of = || tasks.iter().filter_map(|task| days.tasks.get(*task));
-    cautions(state, |key| of().any(|of| of.cautions.contains(&key)), said);
+    let called = |key: &str| tasks.iter().any(|task| calls(days, *task, key));
+    cautions(state, called, said);
+}
+
+/// Whether something that is done, by its position, calls for a caution.
+fn calls(days: &Days, task: usize, key: &str) -> bool {
+    match days.tasks.get(task) {
+        Some(of) => of.cautions.contains(&key),
+        None => days.cautions_of_prepared(task).contains(&key),
+    }
 }
 
 /// Something that is prepared.
-fn prepared(days: &Days, at: usize, said: &mut Vec<Said>) {
+fn prepared(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
     said.push(Said::Head(days.name(at)));
     for stretch in days.stretches(at) {
-        said.push(Said::pair(
-            "done",
-            format_args!(
-                "{} {} to {}",
-                words::day(stretch.begin.date()),
-                words::clock(stretch.begin),
-                words::clock(stretch.end),
-            ),
-        ));
+        said.push(Said::pair("done", stretch.said()));
     }
-    said.push(Said::words("It comes before the first coat of every face."));
+    said.push(Said::words(
+        "It comes before the first coat of every face that has none yet.",
+    ));
+    cautions(state, |key| calls(days, at, key), said);
 }
 
 /// A coat on a face.
@@ -295,12 +265,7 @@ fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
         };
         said.push(Said::pair(
             "put on",
-            format_args!(
-                "{} {} to {}: {area}, {hands}",
-                words::day(stretch.begin.date()),
-                words::clock(stretch.begin),
-                words::clock(stretch.end),
-            ),
+            format_args!("{}: {area}, {hands}", stretch.said()),
         ));
     }
     let thickness = print::thickness(length_of_mm(of.thickness_mm), units);
@@ -318,12 +283,8 @@ fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
     if let Some(room) = &of.room {
         said.push(Said::pair("dries into", room));
     }
-    for (notice, words) in zip(&days.plan.notices, days.notices()) {
-        let (Notice::Joint { task, .. } | Notice::LosesWetEdge { task, .. }) = notice;
-        if *task == at {
-            said.push(Said::Words(words));
-        }
-    }
+    let notices = days.notices_of(at, units);
+    said.extend(notices.into_iter().map(Said::Words));
     for (link, words) in zip(&days.plan.chain, days.held()) {
         if link.task == at {
             said.push(Said::Words(eco_format!("It holds the end: {words}.")));
@@ -389,8 +350,8 @@ fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said
         said.push(Said::words("Without weather nothing is told of frost."));
         return;
     }
-    if of.nights.is_empty() {
-        said.push(Said::words("No night is at risk until it is dry."));
+    if of.nights.is_empty() && of.drying.is_some() {
+        said.push(Said::Words(days.no_frost_until_dry()));
     }
     for night in &of.nights {
         let wet = if night.likely_wet {

@@ -35,9 +35,10 @@ pub(super) fn room(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) 
             ),
         ));
     }
-    said.push(Said::words(
-        "Warmth and humidity are means of the day, then the highest humidity. Fresh earth beside dry earth makes the air drier for a while; that is not counted.",
-    ));
+    said.push(Said::words(format_args!(
+        "Warmth and humidity are means of the day, then the highest humidity. {}",
+        words::FRESH_EARTH
+    )));
 }
 
 /// What records of drying teach.

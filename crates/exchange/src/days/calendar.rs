@@ -1,0 +1,148 @@
+//! The days as a calendar. Not here: the format (see `icalendar`), and the days as figures.
+
+use crate::icalendar::{self, Calendar, Entry, When};
+use hodful_takeoff::Project;
+use hodful_takeoff::days::{DayTask, Days, Drying};
+use jiff::Timestamp;
+use jiff::civil::Date;
+use std::iter::zip;
+use xxhash_rust::xxh3::xxh3_128;
+
+/// The days as a calendar: each day's part of a task and of what is prepared with its hours, each coat until it is
+/// likely dry and until it is to be reckoned dry, and each night that speaks for frost.
+pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String {
+    let mut entries = Vec::new();
+    for (number, (task, planned)) in zip(&of.tasks, &of.plan.tasks).enumerate() {
+        let Some(planned) = planned else { continue };
+        for (part, stretch) in (1_usize..).zip(of.stretches(number)) {
+            let fast: Vec<String> = task
+                .hasty
+                .iter()
+                .filter(|hasty| hasty.from.date() == stretch.begin.date())
+                .map(|hasty| format!(" Dries too fast {}.", hasty.said()))
+                .collect();
+            entries.push(Entry {
+                uid: uid_of(project, task, &part.to_string()),
+                when: When::Times {
+                    starts: stretch.begin,
+                    ends: stretch.end,
+                },
+                summary: task.said().to_string(),
+                description: format!(
+                    "{:.1} m², {:.0} litres of mix. {}.{}",
+                    stretch.m2,
+                    stretch.litres,
+                    planned.limit.words(),
+                    fast.concat()
+                ),
+                categories: vec!["plaster".to_owned()],
+            });
+        }
+        let placed = planned.end.date();
+        entries.extend(
+            task.drying
+                .and_then(|dry| dries(project, task, &dry, placed)),
+        );
+    }
+    entries.extend(prepared(project, of));
+    for on_wall in &of.on_wall {
+        let (task, placed) = (&on_wall.task, on_wall.placed);
+        let dry = task.drying.zip(placed);
+        entries.extend(dry.and_then(|(dry, placed)| dries(project, task, &dry, placed)));
+    }
+    entries.extend(of.nights().into_iter().map(|night| {
+        let evening = night.worst.night.evening;
+        Entry {
+            uid: uid([&project.name, "night", &evening.to_string()]),
+            when: When::Days {
+                first: evening,
+                last: evening,
+            },
+            summary: format!("Frost: {}", night.worst.verdict()),
+            description: format!(
+                "{}. Wet then: {}.",
+                night.worst.said(project.units),
+                night.wet().join("; ")
+            ),
+            categories: vec!["frost".to_owned()],
+        }
+    }));
+    icalendar::write(&Calendar {
+        made_by: concat!("-//Hodful//Hodful ", env!("CARGO_PKG_VERSION"), "//EN").into(),
+        written,
+        entries,
+    })
+}
+
+/// A coat from the day after it is put on until it is to be reckoned dry.
+fn dries(project: &Project, task: &DayTask, drying: &Drying, placed: Date) -> Option<Entry> {
+    let slow = drying.slow?.at.date();
+    let likely = drying.likely.map_or_else(String::new, |until| {
+        format!("Likely dry {}, ", until.at.date())
+    });
+    Some(Entry {
+        uid: uid_of(project, task, "dries"),
+        when: When::Days {
+            first: next(placed).min(slow),
+            last: slow,
+        },
+        summary: format!("{} dries", task.said()),
+        description: format!("{likely}to reckon with {slow}."),
+        categories: vec!["drying".to_owned()],
+    })
+}
+
+/// What is prepared, each day's part.
+fn prepared<'a>(project: &'a Project, of: &'a Days) -> impl Iterator<Item = Entry> + 'a {
+    let all = of.tasks.len()..of.plan.tasks.len();
+    all.flat_map(move |at| {
+        let (name, place) = (of.name(at), (at - of.tasks.len()).to_string());
+        (1_usize..)
+            .zip(of.stretches(at))
+            .map(move |(part, stretch)| Entry {
+                uid: uid([&project.name, "prepare", &place, &name, &part.to_string()]),
+                when: When::Times {
+                    starts: stretch.begin,
+                    ends: stretch.end,
+                },
+                summary: name.to_string(),
+                description: format!("To prepare; {} at it.", people(stretch.hands)),
+                categories: vec!["preparing".to_owned()],
+            })
+    })
+}
+
+fn people(hands: usize) -> String {
+    match hands {
+        1 => "1 person".to_owned(),
+        hands => format!("{hands} people"),
+    }
+}
+
+/// What an entry of a coat is known by: by its project, wall, face, coat and part, wherever the wall stands among
+/// others and whatever the day, so that a later calendar moves the entry.
+fn uid_of(project: &Project, task: &DayTask, part: &str) -> String {
+    uid([
+        &project.name,
+        &task.wall,
+        task.side.word(),
+        &task.coat,
+        part,
+    ])
+}
+
+/// An id of some texts that tells none of them: a UUID of version 8 (RFC 9562, section 5.8, as RFC 7986, section 5.3,
+/// asks for) from their XXH3 hash, each with its length before it.
+fn uid<const N: usize>(texts: [&str; N]) -> String {
+    let key: String = texts.map(|text| format!("{}:{text}", text.len())).concat();
+    let hash = xxh3_128(key.as_bytes());
+    let version = hash & !(0xf << 76) | (8 << 76);
+    let uuid = version & !(0b11 << 62) | (0b10 << 62);
+    let digits = format!("{uuid:032x}");
+    let groups = [0..8, 8..12, 12..16, 16..20, 20..32].map(|at| digits.get(at).unwrap_or_default());
+    groups.join("-")
+}
+
+fn next(date: Date) -> Date {
+    date.tomorrow().unwrap_or(date)
+}
