@@ -11,7 +11,9 @@ use crate::words::{doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::days::{DayTask, Days, LearnedDrying, WeekendAhead, said};
+use hodful_takeoff::days::{
+    ByRule, DayTask, Days, HASTE_BY, LearnedDrying, WeekendAhead, coats_on_walls, said,
+};
 use hodful_takeoff::{Caution, drawing};
 use std::iter::zip;
 
@@ -73,12 +75,7 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     blocks.push(Block::Heading("Drying".into()));
     blocks.push(Block::Table(drying(of)));
     blocks.push(Block::Words(ESTIMATES.into()));
-    let is_beyond = |task: &DayTask| task.drying.is_some_and(|drying| drying.beyond_weather);
-    if of.tasks.iter().any(is_beyond) {
-        blocks.push(Block::Words(
-            "* The weather that is known ends before: by a rule of thumb.".into(),
-        ));
-    }
+    blocks.extend(words(by_rule(of)));
     blocks.extend(words(of.learned.iter().map(LearnedDrying::said).collect()));
     blocks.extend(on_site::on_wall(of));
     blocks.extend(on_site::workable(of, units));
@@ -86,6 +83,8 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     if of.weather.is_some() {
         blocks.push(Block::Heading("Nights at risk of frost".into()));
         blocks.push(nights(of, units));
+        blocks.push(Block::Heading("Rain on wet coats".into()));
+        blocks.extend(rain(of, units));
         blocks.push(Block::Heading("Drying too fast".into()));
         blocks.extend(hasty(of));
     }
@@ -193,7 +192,7 @@ fn drying(of: &Days) -> Table {
         .filter_map(|(task, planned)| Some((task, planned.as_ref()?, task.drying?)));
     let rows = planned.map(|(task, planned, drying)| {
         let [fast, likely, mut slow] = drying.said(planned.end.date());
-        if drying.beyond_weather {
+        if drying.by_rule.is_some() {
             slow.push('*');
         }
         let [fast, likely, slow] = [fast, likely, slow].map(text);
@@ -229,6 +228,44 @@ fn nights(of: &Days, units: UnitSystem) -> Block {
     })
 }
 
+fn rain(of: &Days, units: UnitSystem) -> Vec<Block> {
+    let all = of.rain();
+    if all.is_empty() {
+        return vec![Block::Words(of.no_rain())];
+    }
+    let columns = vec![
+        words("Day", 1.2),
+        words("Rain", 1.2),
+        words("Wet and open then", 3.4),
+    ];
+    let rows = all.into_iter().map(|rain| {
+        body(vec![
+            text(said::day(rain.most.date)),
+            text(rain.said(units)),
+            text(coats_on_walls(&rain.coats)),
+        ])
+    });
+    let rows = rows.collect();
+    vec![
+        Block::Table(Table { columns, rows }),
+        Block::Words(said::RAIN.into()),
+    ]
+}
+
+/// Why a rule of thumb stands in where it does, each reason once, with the mark that it has in the table.
+fn by_rule(of: &Days) -> Vec<EcoString> {
+    let mut told: Vec<ByRule> = Vec::new();
+    let planned = of.tasks.iter().filter_map(|task| task.drying?.by_rule);
+    for why in planned {
+        if !told.contains(&why) {
+            told.push(why);
+        }
+    }
+    told.iter()
+        .map(|why| eco_format!("* {}", why.said()))
+        .collect()
+}
+
 fn hasty(of: &Days) -> Vec<Block> {
     let told = |task: &DayTask| {
         let name = task.said();
@@ -238,12 +275,10 @@ fn hasty(of: &Days) -> Vec<Block> {
     };
     let blocks: Vec<Block> = of.tasks.iter().flat_map(told).collect();
     if blocks.is_empty() {
-        return vec![Block::Words(eco_format!(
-            "No hour dries a fresh coat outside too fast to be worked{}.",
-            of.as_far()
-        ))];
+        return vec![Block::Words(of.no_haste())];
     }
-    blocks
+    let by = Block::Words(HASTE_BY.into());
+    blocks.into_iter().chain([by]).collect()
 }
 
 /// The cautions that the tasks call for, the heart of each with its source, and for what it is told.

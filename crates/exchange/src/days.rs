@@ -9,7 +9,7 @@ pub use weekend::{WeekendReport, weekend};
 
 use crate::write::plain_text;
 use hodful_takeoff::Project;
-use hodful_takeoff::days::{DayTask, Days, Drying, Until};
+use hodful_takeoff::days::{ByRule, DayTask, Days, Drying, Until};
 use jiff::civil::DateTime;
 use serde::Serialize;
 use std::iter::zip;
@@ -68,7 +68,8 @@ pub struct DayTaskRow {
     pub thickness_m: f64,
     pub water_kg_m2: f64,
     pub person_hours: Option<f64>,
-    pub beyond_weather: bool,
+    pub by_rule: Option<&'static str>,
+    pub rain: Vec<RainRow>,
     pub room: Option<String>,
     pub workable_min: Option<f64>,
     pub wet_edge_m2: Option<f64>,
@@ -98,6 +99,18 @@ pub struct DayTaskLine {
     pub dry_likely: Option<String>,
     pub dry_slow: Option<String>,
     pub nights_at_risk: usize,
+}
+
+/// One day on which it rains on a wet coat.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the keys of the format, described with the command"
+)]
+pub struct RainRow {
+    pub date: String,
+    pub rain_mm: f64,
+    pub hours: u32,
 }
 
 /// One night that speaks for frost.
@@ -204,7 +217,8 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
             thickness_m: task.thickness_mm / 1000.0,
             water_kg_m2: task.water_kg_m2,
             person_hours: planned.map(|planned| planned.hours),
-            beyond_weather: task.drying.is_some_and(|drying| drying.beyond_weather),
+            by_rule: by_rule(task),
+            rain: rain(task),
             room: task.room.as_ref().map(ToString::to_string),
             workable_min: task.open.map(|open| open.minutes),
             wet_edge_m2: task.open.map(|open| open.m2),
@@ -220,6 +234,20 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
                 .collect(),
             cautions: task.cautions.clone(),
         }
+    });
+    each.collect()
+}
+
+/// Why a rule of thumb stands in for the slow end.
+fn by_rule(task: &DayTask) -> Option<&'static str> {
+    task.drying?.by_rule.map(ByRule::said)
+}
+
+fn rain(task: &DayTask) -> Vec<RainRow> {
+    let each = task.rain.iter().map(|rain| RainRow {
+        date: rain.date.to_string(),
+        rain_mm: rain.mm,
+        hours: rain.hours,
     });
     each.collect()
 }

@@ -30,7 +30,7 @@ pub use lacking::Lacking;
 pub use learned::{LearnedDrying, SeenDrying};
 pub use nights::{HASTE_BY, Hasty, NightAhead, RainAhead};
 pub use rooms::{DampDay, DampRoom, Needed};
-pub use together::{Cautioned, NightOnSite, coats_on_walls};
+pub use together::{Cautioned, NightOnSite, RainOnSite, coats_on_walls};
 pub use weekend::{Ahead, Hands, MixAhead, WeekendAhead};
 
 use crate::check::values::Values;
@@ -68,6 +68,8 @@ pub struct Days {
     pub weather: Option<EcoString>,
     /// Its last hour, where it ends within what was looked at.
     pub weather_ends: Option<DateTime>,
+    /// Whether it is a typical year and no forecast.
+    pub is_typical: bool,
     /// What the weather does not say, in some hours at least: of what hangs on it nothing may be told as safe.
     pub lacking: Vec<Lacking>,
     /// Rooms with a coat in the plan or on the wall, when there is weather.
@@ -431,6 +433,7 @@ impl Planner {
             weather: self.climate.told(),
             rooms: rooms::all(&self.rooms, &self.wet(&plan), &self.climate),
             weather_ends: self.climate.ends(),
+            is_typical: self.climate.is_typical,
             lacking: self.climate.lacking,
             on_wall,
             learned: self.learned,

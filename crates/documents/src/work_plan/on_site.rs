@@ -83,7 +83,7 @@ fn one(room: &DampRoom, units: UnitSystem) -> Vec<Block> {
         Block::Words(room.water(units)),
         Block::Words(room.open()),
     ];
-    blocks.extend(room.warnings().into_iter().map(Block::Words));
+    blocks.extend(room.warnings(units).into_iter().map(Block::Words));
     let mut columns = vec![
         words("Day", 1.3),
         figures("Warmth", "", 0.8),

@@ -50,6 +50,8 @@ pub struct RoomRow {
     pub heat_kwh: f64,
     pub needed_air_changes_per_h: Option<f64>,
     pub no_opening_suffices: bool,
+    pub full_h: u32,
+    pub dripped_kg: f64,
     pub days: Vec<RoomDayRow>,
 }
 
@@ -125,6 +127,8 @@ pub(super) fn rooms(of: &Days) -> Vec<RoomRow> {
             Needed::MoreThanOpenings => None,
         },
         no_opening_suffices: room.needed == Needed::MoreThanOpenings,
+        full_h: room.full_h,
+        dripped_kg: room.dripped_kg,
         days: room
             .days
             .iter()

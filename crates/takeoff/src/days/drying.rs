@@ -16,8 +16,6 @@ pub struct Drying {
     pub likely: Option<Until>,
     /// To reckon with.
     pub slow: Option<Until>,
-    /// Whether the weather that is known ends before, so that rules of thumb stand in.
-    pub beyond_weather: bool,
     /// Why a rule of thumb stands in for the slow end; nothing where it need not.
     pub by_rule: Option<ByRule>,
 }
@@ -93,7 +91,6 @@ impl Drying {
                 fast: rule(FAST_MM_DAY, of.record.rule),
                 likely: None,
                 slow: rule(SLOW_MM_DAY, of.record.rule.max(1.0)),
-                beyond_weather: false,
                 by_rule: None,
             });
         };
@@ -107,7 +104,6 @@ impl Drying {
             fast: until(fast),
             likely: likely.and_then(until),
             slow: until(slow),
-            beyond_weather: false,
             by_rule: None,
         };
         if is_beyond { Err(known) } else { Ok(known) }
@@ -139,7 +135,6 @@ impl Climate {
             Err(by_rule) => {
                 let why = self.why_by_rule(of, rates);
                 Drying {
-                    beyond_weather: why == ByRule::WeatherEnds,
                     by_rule: Some(why),
                     ..by_rule
                 }

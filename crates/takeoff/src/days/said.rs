@@ -1,9 +1,11 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
 use super::{
-    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, MixAhead, Needed,
-    NightAhead, NightOnSite, OnWall, Open, Stretch, Until, WeekendAhead, coats_on_walls,
+    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Lacking, MixAhead,
+    Needed, NightAhead, NightOnSite, OnWall, Open, RainOnSite, Stretch, Until, WeekendAhead,
+    coats_on_walls,
 };
+use crate::project::Side;
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
 use hodful_air::frost::{Binder, Reason, Verdict, care};
@@ -74,6 +76,23 @@ impl NightOnSite<'_> {
         told(&self.likely, "").into_iter().chain(slow).collect()
     }
 }
+
+impl RainOnSite<'_> {
+    /// How much, and how long: `4.2 mm in 3 hours`.
+    pub fn said(&self, units: UnitSystem) -> EcoString {
+        let hours = counted(self.most.hours, "hour");
+        match units {
+            UnitSystem::Metric => eco_format!("{:.1} mm in {hours}", self.most.mm),
+            UnitSystem::Us => eco_format!("{:.2} in in {hours}", self.most.mm / INCH),
+        }
+    }
+}
+
+/// Millimetres of an inch: the international inch.
+const INCH: f64 = 25.4;
+
+/// What stands with days of rain.
+pub const RAIN: &str = "Rain washes fresh earth off and wets it anew, which is not reckoned: hang sheets before it, clear of the face so that it goes on drying (common practice, no source).";
 
 impl Days {
     /// For what a caution is told: `scratch on S, E; screening`.
@@ -235,7 +254,7 @@ impl DampRoom {
     }
 
     /// What outside air cannot do, where it drips, in sentences.
-    pub fn warnings(&self) -> Vec<EcoString> {
+    pub fn warnings(&self, units: UnitSystem) -> Vec<EcoString> {
         let days = |of: fn(&DampDay) -> u32| {
             let own = self.days.iter().filter(|day| of(day) > 0);
             let hours: u32 = own.clone().map(of).sum();
@@ -258,6 +277,12 @@ impl DampRoom {
         if let Some((hours, days, first)) = days(|day| day.no_help_h) {
             said.push(eco_format!(
                 "In {hours} of these, on {days}, first on {first}, airing does not dry it, as the air outside is as damp: warm it, or dry its air by machine."
+            ));
+        }
+        if let Some((hours, days, first)) = days(|day| day.full_h) {
+            let mass = print::mass(Mass::new::<kilogram>(self.dripped_kg), units);
+            said.push(eco_format!(
+                "Its air is full in {hours} on {days}, first on {first}: {mass} of water run down its walls. Air it more, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.drips_h) {
@@ -400,15 +425,45 @@ impl Days {
 
     /// What stands where no night is at risk.
     pub fn no_frost(&self) -> EcoString {
-        eco_format!(
-            "No night is at risk of frost while a coat outside is wet{}.",
-            self.as_far()
-        )
+        self.safe("night is at risk of frost while a coat is wet")
     }
 
     /// What stands with a coat for which no night is at risk.
     pub fn no_frost_until_dry(&self) -> EcoString {
-        eco_format!("No night is at risk until it is dry{}.", self.as_far())
+        self.safe("night is at risk until it is dry")
+    }
+
+    /// What stands where it rains on no wet coat.
+    pub fn no_rain(&self) -> EcoString {
+        if self.lacking.contains(&Lacking::Rain) {
+            return "Nothing is told of rain: the weather does not say it.".into();
+        }
+        self.safe("rain falls on a wet coat")
+    }
+
+    /// What stands where no hour dries a coat too fast.
+    pub fn no_haste(&self) -> EcoString {
+        let needed = [
+            Lacking::Place,
+            Lacking::Sun,
+            Lacking::Wind,
+            Lacking::Dryness,
+        ];
+        let lacks = needed.iter().any(|needed| self.lacking.contains(needed));
+        if lacks && self.tasks.iter().any(|task| task.side == Side::Outside) {
+            return "No hour is seen to dry a fresh coat too fast to be worked, but the weather does not say all that it takes: look at sun and wind on the day.".into();
+        }
+        self.safe("hour dries a fresh coat outside too fast to be worked")
+    }
+
+    /// That there is none of something, as far as the weather is known and for as much as a typical year says.
+    fn safe(&self, none: &str) -> EcoString {
+        let far = self.as_far();
+        if self.is_typical {
+            eco_format!("In this typical year no {none}{far}; look at the forecast of the day.")
+        } else {
+            eco_format!("No {none}{far}.")
+        }
     }
 
     /// What holds the end of the work, from the first task to the last.

@@ -1,7 +1,7 @@
-//! What the coats of the work have together: nights in which several may freeze, and cautions with what calls for
-//! them. Not here: what each coat has by itself (see `nights`), and the words (see `said`).
+//! What the coats of the work have together: nights in which several may freeze, days on which it rains on several,
+//! and cautions with what calls for them. Not here: what each coat has by itself (see `nights`), and the words (see `said`).
 
-use super::{DayTask, Days, NightAhead};
+use super::{DayTask, Days, NightAhead, RainAhead};
 use ecow::{EcoString, eco_format};
 use hodful_workplan::{Preparing, Work};
 use std::collections::BTreeMap;
@@ -15,6 +15,15 @@ pub struct NightOnSite<'d> {
     pub likely: Vec<&'d DayTask>,
     /// Coats that are wet then if they dry slowly.
     pub slow: Vec<&'d DayTask>,
+}
+
+/// A day on which it rains on wet coats.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RainOnSite<'d> {
+    /// The rain on the coat that has the most of it: others are put on later or are dry before it is over.
+    pub most: &'d RainAhead,
+    /// The coats.
+    pub coats: Vec<&'d DayTask>,
 }
 
 /// What a caution is told for.
@@ -65,6 +74,24 @@ impl Days {
                 } else {
                     entry.slow.push(task);
                 }
+            }
+        }
+        all.into_values().collect()
+    }
+
+    /// Every day on which it rains on a wet coat, from the first on.
+    pub fn rain(&self) -> Vec<RainOnSite<'_>> {
+        let mut all: BTreeMap<_, RainOnSite<'_>> = BTreeMap::new();
+        for task in self.coats() {
+            for rain in &task.rain {
+                let entry = all.entry(rain.date).or_insert_with(|| RainOnSite {
+                    most: rain,
+                    coats: Vec::new(),
+                });
+                if rain.mm > entry.most.mm {
+                    entry.most = rain;
+                }
+                entry.coats.push(task);
             }
         }
         all.into_values().collect()

@@ -223,18 +223,18 @@ fn warned(days: &Days, date: Date) -> EcoString {
         .iter()
         .find(|night| night.worst.night.evening == date);
     let verdict = night.map(|night| (night.worst.night.verdict(), night.likely.is_empty()));
-    let hasty = days.tasks.iter().flat_map(|task| &task.hasty);
-    let mut hasty = hasty.filter(|hasty| hasty.from.date() == date);
+    let mut hasty = days.tasks.iter().flat_map(|task| &task.hasty);
+    let hasty = hasty.any(|hasty| hasty.from.date() == date);
+    let rains = days.rain().iter().any(|rain| rain.most.date == date);
     let frost = match verdict {
         Some((Verdict::Freezes, false)) => "night may freeze",
         Some((Verdict::Freezes, true)) => "night may freeze what dries slowly",
         Some(_) => "watch the night",
         None => "",
     };
-    match (frost, hasty.next()) {
-        ("", None) => EcoString::new(),
-        (frost, None) => frost.into(),
-        ("", Some(_)) => "dries fast".into(),
-        (frost, Some(_)) => eco_format!("dries fast, {frost}"),
-    }
+    let fast = if hasty { "dries fast" } else { "" };
+    let rain = if rains { "rain" } else { "" };
+    let all = [frost, rain, fast];
+    let all: Vec<&str> = all.into_iter().filter(|words| !words.is_empty()).collect();
+    all.join(", ").into()
 }

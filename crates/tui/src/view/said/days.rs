@@ -12,7 +12,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, length_of_mm, square_meter};
 use hodful_takeoff::air::Origin;
-use hodful_takeoff::days::{DayTask, Days, Until, said as words};
+use hodful_takeoff::days::{DayTask, Days, HASTE_BY, Until, coats_on_walls, said as words};
 use jiff::civil::{Date, DateTime};
 use std::iter::zip;
 
@@ -210,6 +210,13 @@ fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
         said.push(Said::Words(night.said(units)));
         said.extend(night.wet().into_iter().map(Said::Under));
     }
+    if let Some(rain) = days.rain().into_iter().find(|rain| rain.most.date == date) {
+        said.push(Said::Gap);
+        said.push(Said::Head("Rain on wet coats".into()));
+        said.push(Said::Words(rain.said(units)));
+        said.push(Said::Under(coats_on_walls(&rain.coats)));
+        said.push(Said::words(words::RAIN));
+    }
     let fast = |of: &DayTask| -> Vec<Said> {
         let own = of.hasty.iter().filter(|hasty| hasty.from.date() == date);
         let each = own.map(|hasty| Said::Under(eco_format!("{}: {}", of.said(), hasty.said())));
@@ -308,11 +315,7 @@ fn dry(days: &Days, at: usize, of: &DayTask, said: &mut Vec<Said>) {
         let words = until.map_or_else(|| "cannot be told".into(), |of| told(&of));
         said.push(Said::Pair(name.into(), words));
     }
-    if drying.beyond_weather {
-        said.push(Said::words(
-            "The weather that is known ends before: a rule of thumb stands in.",
-        ));
-    }
+    said.extend(drying.by_rule.map(|why| Said::words(why.said())));
     let next = days.tasks.get(at + 1);
     let next = next.filter(|next| (&next.wall, next.side) == (&of.wall, of.side));
     let begin = days.plan.tasks.get(at + 1).and_then(Option::as_ref);
@@ -341,7 +344,7 @@ fn moment(at: DateTime) -> EcoString {
 
 /// Nights that may freeze it, and hours in which it dries too fast to be worked.
 fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said>) {
-    if of.side == hodful_takeoff::Side::Inside {
+    if of.side == hodful_takeoff::Side::Inside && of.nights.is_empty() {
         return;
     }
     said.push(Said::Gap);
@@ -371,10 +374,25 @@ fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said
             Said::Under(said_of)
         });
     }
+    let rain: Vec<_> = days
+        .rain()
+        .into_iter()
+        .filter(|rain| rain.coats.contains(&of))
+        .collect();
+    if !rain.is_empty() {
+        said.push(Said::Gap);
+        said.push(Said::Head("Rain on it while wet".into()));
+        for rain in rain {
+            let day = words::day(rain.most.date);
+            said.push(Said::Pair(day, rain.said(state.units())));
+        }
+        said.push(Said::words(words::RAIN));
+    }
     if !of.hasty.is_empty() {
         said.push(Said::Gap);
         said.push(Said::Head("Dries too fast".into()));
         said.extend(of.hasty.iter().map(|hasty| Said::Under(hasty.said())));
+        said.push(Said::words(HASTE_BY));
     }
 }
 

@@ -20,7 +20,7 @@ pub(super) fn room(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) 
     said.push(Said::Head(room.name.clone()));
     said.push(Said::Words(room.water(units)));
     said.push(Said::Words(room.open()));
-    said.extend(room.warnings().into_iter().map(Said::Bad));
+    said.extend(room.warnings(units).into_iter().map(Said::Bad));
     said.push(Said::Gap);
     said.push(Said::Head("Day by day".into()));
     for day in &room.days {
