@@ -95,9 +95,9 @@ pub struct OutsideFace {
 }
 
 /// What a fresh face may give off while it is worked, kg/(m²·h), for [`crate::film::haste`] and
-/// [`crate::film::open_minutes`]: the larger of a level film as warm as the air in the full wind (m/s) and of the wet
-/// face. The film is by [`FilmFormula::Uno`], as the published alerts are; it is for level concrete with water on it,
-/// and overstates a wall in still air up to fourfold. In air at 0 °C or below no film is reckoned.
+/// [`crate::film::open_minutes`]: the larger of [`level_film_kg_m2_h`] in the full wind (m/s) and of the wet face. To the
+/// film the published alerts belong; it is for level concrete with water on it, and overstates a wall in still air up
+/// to fourfold.
 ///
 /// ```
 /// use hodful_air::{Air, moist::STANDARD_PA, outside::quick_kg_m2_h, wall::{outside_w_m2k, wet_face}};
@@ -116,7 +116,9 @@ pub fn quick_kg_m2_h(air: &Air, wind_m_s: f64, face: &WetFace) -> f64 {
     })
 }
 
-fn level_film_kg_m2_h(air: &Air, wind_m_s: f64) -> f64 {
+/// What a level film as warm as the air gives off in a wind (m/s), kg/(m²·h), by [`FilmFormula::Uno`]; nothing in air at
+/// 0 °C or below, for which it was not made.
+pub fn level_film_kg_m2_h(air: &Air, wind_m_s: f64) -> f64 {
     let film = air.dry_bulb();
     if film > 0.0 {
         film_kg_m2_h(FilmFormula::Uno, film, air, wind_m_s)

@@ -157,7 +157,7 @@ impl Climate {
             .collect();
         if self.hours.is_empty() {
             notes.push(eco_format!(
-                "The weather of {name} has no hour of {}; outside faces have rules of thumb alone.",
+                "The weather of {name} has no hour of {}; outside faces have rules of thumb alone, and nothing is said of frost: begin on a day that it has.",
                 self.from.date()
             ));
             return;

@@ -44,7 +44,7 @@ pub struct Hasty {
     pub from: DateTime,
     /// Until when.
     pub to: DateTime,
-    /// The most that it gives off, kg/(m²·h).
+    /// The most that it may give off, kg/(m²·h), as [`HASTE_BY`] says.
     pub most_kg_m2_h: f64,
 }
 

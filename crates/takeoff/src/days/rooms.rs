@@ -9,12 +9,12 @@ use super::tasks::Found;
 use crate::check::work::rooms::CheckedRoom;
 use crate::project::Name;
 use hodful_air::drying::{Coat, SLOW_MM_DAY};
-use hodful_air::outside::quick_kg_m2_h;
+use hodful_air::outside::level_film_kg_m2_h;
 use hodful_air::room::{
     CEILING_M2K_W, DriedCoats, OPENINGS, Opening, Room, RoomCoat, RoomHour, cold_face, dry_coats,
     heat_kwh,
 };
-use hodful_air::wall::{outside_w_m2k, wet_face};
+use hodful_air::wall::outside_w_m2k;
 use hodful_air::{Air, Hour};
 use jiff::civil::{Date, DateTime};
 use std::collections::VecDeque;
@@ -200,14 +200,15 @@ fn air(room: &CheckedRoom, hours: &[RoomHour], dried: DriedCoats, climate: &Clim
     // What moves the air at the walls, by the formula for wind; still air comes to none.
     let wind =
         ((room.h_w_m2k - outside_w_m2k(0.0)) / (outside_w_m2k(1.0) - outside_w_m2k(0.0))).max(0.0);
-    let each = zip(zip(hours, &dried.humidity), &climate.hours);
+    let each = zip(
+        zip(hours, &dried.humidity),
+        zip(&dried.wet_kg_m2_h, &climate.hours),
+    );
     let (quick, hours) = each
-        .map(|((hour, humidity), weather)| {
-            let of_room = Air::new(hour.celsius, *humidity, weather.pressure);
-            let quick = of_room.map_or(0.0, |air| {
-                quick_kg_m2_h(&air, wind, &wet_face(&air, room.h_w_m2k, 0.0))
-            });
-            (quick, as_weather(room, *humidity, weather))
+        .map(|((hour, humidity), (wet, weather))| {
+            let air = Air::new(hour.celsius, *humidity, weather.pressure);
+            let film = air.map_or(0.0, |air| level_film_kg_m2_h(&air, wind));
+            (wet.max(film), as_weather(room, *humidity, weather))
         })
         .unzip();
     RoomAir {
