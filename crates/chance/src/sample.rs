@@ -1,7 +1,7 @@
 //! The drawn values of one figure and what is read off them. Not here: how they are drawn.
 
 use crate::moments::{mean, number, squares};
-use crate::tolerance::{MOST_BINS, MOST_USUAL_BINS};
+use crate::tolerance::{CHANCE_SLACK, MOST_BINS, MOST_USUAL_BINS};
 
 /// The drawn values of one figure, one at least, all finite, in rising order.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,13 +107,21 @@ impl Sample {
         number(over) / number(self.count())
     }
 
-    /// The smallest of the values that the figure exceeds with no more than this chance: with that much ordered,
-    /// it is short at most so often. A chance below 0 is 0; NaN gives NaN.
+    /// The smallest of the values that the figure exceeds with no more than this chance, a hair of rounding
+    /// forgiven: with that much ordered, it is short at most so often. Always one of the values, so that of whole
+    /// things it is whole: type 1 of Hyndman and Fan (as for [`Sample::at`]). A chance below 0 is 0; NaN gives NaN.
+    ///
+    /// ```
+    /// let batches = hodful_chance::Sample::from(vec![3.0, 3.0, 4.0, 6.0]).ok_or("a number is missing")?;
+    /// assert_eq!(batches.least_for(0.25), 4.0);
+    /// assert_eq!(batches.least_for(0.1), 6.0);
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn least_for(&self, chance_short: f64) -> f64 {
         if chance_short.is_nan() {
             return f64::NAN;
         }
-        let chance = chance_short.max(0.0);
+        let chance = chance_short.max(0.0) + CHANCE_SLACK;
         let index = self
             .values
             .partition_point(|v| self.chance_over(*v) > chance);

@@ -67,7 +67,8 @@ proptest! {
             prop_assert!(over <= before.1 && over >= 0.0);
             let least = sample.least_for(share);
             prop_assert!(least <= before.2 && values.contains(&least));
-            prop_assert!(sample.chance_over(least) <= share.max(0.0));
+            // A hair over is as much as was asked for.
+            prop_assert!(sample.chance_over(least) <= share.max(0.0) + 1e-9);
             prop_assert!(values.iter().all(|v| *v >= least || sample.chance_over(*v) > share));
             before = (at, over, least);
         }

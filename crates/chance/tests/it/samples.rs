@@ -112,6 +112,9 @@ fn every_hundredth_is_kept_to_the_draw() {
     for short in 0..100 {
         let least = sample.least_for(f64::from(short) / 100.0);
         close(least, f64::from(100 - short));
+        // Asked the other way round, `1 − 0.8` is a hair less than 0.2.
+        let enough = f64::from(100 - short) / 100.0;
+        close(sample.least_for(1.0 - enough), f64::from(100 - short));
     }
 }
 
