@@ -7,9 +7,10 @@ use crate::words::{cautions, doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, enough};
 use hodful_takeoff::chances::told::{
-    AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, NOTES, ORDERS, TOGETHER, said_by,
+    AS_WORKED_OUT, CAUSES, FALLS_SHORT, FIGURES, HOW_OFTEN, INPUTS, NOTES, ORDERS, TOGETHER,
+    said_by,
 };
 use hodful_takeoff::chances::{Chances, FigureChances};
 use hodful_takeoff::{Project, drawing};
@@ -37,6 +38,7 @@ pub fn chances(facts: &Facts<'_>, of: &Result<Chances, EcoString>) -> Document {
                 blocks.push(Block::Heading(ORDERS.into()));
                 blocks.push(Block::Table(orders(of, project)));
             }
+            blocks.extend(of.asked_said(units).into_iter().map(Block::Words));
             blocks.push(Block::Heading(FIGURES.into()));
             blocks.push(Block::Table(table(of, units)));
             blocks.push(Block::Words(LEGEND.into()));
@@ -66,9 +68,9 @@ fn orders(of: &Chances, project: &Project) -> Table {
         words("Material", 1.2),
         words(AS_WORKED_OUT, 1.4),
         words(FALLS_SHORT, 1.2),
-        words(ENOUGH, 1.4),
+        words(&enough(of.accepted), 1.4),
     ];
-    let rows = of.told_orders(project, USUAL_SHORT).into_iter().map(|one| {
+    let rows = of.told_orders(project).into_iter().map(|one| {
         body(vec![
             text(one.material),
             text(one.as_worked_out),
@@ -95,7 +97,7 @@ fn table(of: &Chances, units: UnitSystem) -> Table {
             text(unit_of(&of.line, units)),
             cell(&of.line, of.base, units),
         ];
-        let told = TOLD.iter().map(|(share, _)| of.sample.at(*share));
+        let told = TOLD.iter().map(|(share, _)| of.enough(*share));
         cells.extend(told.map(|value| cell(&of.line, value, units)));
         body(cells)
     });
@@ -111,7 +113,7 @@ fn pictures(of: &Chances, units: UnitSystem) -> Vec<Block> {
     each.filter_map(|of: &FigureChances| {
         let mut drawing = drawing::histogram(of, units);
         drawing.bounds?;
-        let mut caption = eco_format!("{}: how often where", of.line.label());
+        let mut caption = eco_format!("{}: {HOW_OFTEN}", of.line.label());
         for words in drawing.captions.drain(..) {
             caption.push_str("; ");
             caption.push_str(&words);

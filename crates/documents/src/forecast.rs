@@ -11,7 +11,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
-use hodful_takeoff::forecast::said::counts_for;
+use hodful_takeoff::forecast::said::{counts_for, enough_head};
 use hodful_takeoff::forecast::{Forecast, MaterialForecast};
 use hodful_takeoff::project::MaterialKind;
 
@@ -67,7 +67,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> Table {
         figures("Of that done", cubic, 1.0),
         figures("Took", cubic, 1.0),
         figures("Times", "", 0.7),
-        figures("Records count", "", 0.7),
+        figures("Records weigh", "", 0.7),
         figures("The rest", cubic, 1.0),
         figures("Batches", "", 0.8),
     ];
@@ -98,6 +98,13 @@ fn coats(of: &Forecast, units: UnitSystem) -> Table {
 }
 
 fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> Table {
+    // How sure a whole order is, the chances say; what is enough for a rest stands in the place of what was worked out,
+    // which is told below where it is another.
+    let last = if of.has_records() {
+        enough_head()
+    } else {
+        "As worked out".into()
+    };
     let columns = vec![
         words("Material", 1.6),
         words("Unit", 0.6),
@@ -106,7 +113,7 @@ fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> Table {
         figures("The rest takes", "", 0.9),
         figures("To order", "", 0.9),
         words("In packages", 1.6),
-        words("As worked out", 1.6),
+        words(&last, 1.6),
     ];
     let rows = of.materials.iter().map(|one| row(one, project, units));
     let rows = rows.collect();
@@ -150,6 +157,11 @@ fn row(of: &MaterialForecast, project: &Project, units: UnitSystem) -> Row {
         cell(&needed.rest),
         bought(&needed.to_order),
         packages(needed.packages(project, &of.material)),
-        packages(of.worked_out.packages(project, &of.material)),
+        packages(
+            of.enough
+                .as_ref()
+                .unwrap_or(&of.worked_out)
+                .packages(project, &of.material),
+        ),
     ])
 }

@@ -7,8 +7,7 @@ use hodful_quantities::order::Cover;
 use hodful_quantities::print::UnitSystem;
 use hodful_quantities::read::Money;
 use hodful_takeoff::Project;
-use hodful_takeoff::chances::said::USUAL_SHORT;
-use hodful_takeoff::chances::{Chances, FigureChances, Input, Ordered};
+use hodful_takeoff::chances::{Asked, Chances, FigureChances, Input, Ordered};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -29,6 +28,8 @@ pub struct ChancesReport {
     pub clamped_draws: usize,
     /// Every order.
     pub orders: Vec<ChancesOrderRow>,
+    /// Orders that were asked for.
+    pub asked: Vec<ChancesAskedRow>,
     /// Every figure.
     pub figures: Vec<ChancesFigureRow>,
     /// Everything that may be off.
@@ -50,10 +51,26 @@ pub struct ChancesOrderRow {
     pub price: Option<f64>,
     pub there: AmountRow,
     pub short_share: Option<f64>,
+    pub came: Option<AmountRow>,
+    pub came_short_share: Option<f64>,
     pub enough_short_share: f64,
     pub enough: Option<AmountRow>,
     pub enough_order: Option<Vec<PackageRow>>,
     pub enough_price: Option<f64>,
+}
+
+/// An order that was asked for: what is ordered, that and what lay in the yard, and how often it is short.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+#[allow(
+    missing_docs,
+    reason = "the keys of the format, described with the command"
+)]
+pub struct ChancesAskedRow {
+    pub material: String,
+    pub order: String,
+    pub ordered: AmountRow,
+    pub there: AmountRow,
+    pub short_share: f64,
 }
 
 /// One figure as it may turn out.
@@ -176,6 +193,7 @@ pub fn chances(project: &Project, of: &Chances) -> ChancesReport {
             .iter()
             .map(|one| order(project, of, one))
             .collect(),
+        asked: of.asked.iter().map(asked).collect(),
         figures: of.figures.iter().map(figure).collect(),
         inputs: of.inputs.iter().map(input).collect(),
         notes: notes.into_iter().map(Into::into).collect(),
@@ -188,10 +206,10 @@ fn told(of: &FigureChances) -> [(&'static str, f64); 9] {
     [
         ("worked_out", of.base),
         ("lowest", sample.lowest()),
-        ("p10", sample.at(0.1)),
-        ("p50", sample.at(0.5)),
-        ("p80", sample.at(0.8)),
-        ("p90", sample.at(0.9)),
+        ("p10", of.enough(0.1)),
+        ("p50", of.enough(0.5)),
+        ("p80", of.enough(0.8)),
+        ("p90", of.enough(0.9)),
         ("highest", sample.highest()),
         ("mean", sample.mean()),
         ("sd", sample.sd()),
@@ -200,7 +218,7 @@ fn told(of: &FigureChances) -> [(&'static str, f64); 9] {
 }
 
 fn order(project: &Project, of: &Chances, one: &Ordered) -> ChancesOrderRow {
-    let enough = of.order_for(&one.material, USUAL_SHORT);
+    let enough = of.order_for(&one.material, of.accepted);
     let (enough, cover) = enough.map_or((None, None), |(need, cover)| (Some(need), cover));
     let packages = |cover: Option<&Cover>| package_rows(project, &one.material, cover);
     let price = |cover: Option<&Cover>| cover.and_then(|of| of.price).map(Money::to_f64);
@@ -211,10 +229,22 @@ fn order(project: &Project, of: &Chances, one: &Ordered) -> ChancesOrderRow {
         price: price(one.cover.as_ref()),
         there: amount(&one.there),
         short_share: one.short,
-        enough_short_share: USUAL_SHORT,
+        came: one.came.as_ref().map(amount),
+        came_short_share: of.came_short(&one.material).map(|(_, short)| short),
+        enough_short_share: of.accepted,
         enough: enough.as_ref().map(amount),
         enough_order: packages(cover.as_ref()),
         enough_price: price(cover.as_ref()),
+    }
+}
+
+fn asked(of: &Asked) -> ChancesAskedRow {
+    ChancesAskedRow {
+        material: of.material.to_string(),
+        order: of.words.to_string(),
+        ordered: amount(&of.ordered),
+        there: amount(&of.there),
+        short_share: of.short,
     }
 }
 

@@ -75,6 +75,7 @@ pub struct ForecastCoatRow {
     pub factor: f64,
     pub weight: f64,
     pub forecast_rest_m3: f64,
+    pub enough_rest_m3: f64,
     pub forecast_whole_m3: f64,
     pub batches: Option<u64>,
     pub batches_worked_out: Option<u64>,
@@ -91,6 +92,8 @@ pub struct ForecastMaterialRow {
     pub came: AmountRow,
     /// As forecast.
     pub forecast: NeededRow,
+    /// With as much for the rest as is enough 9 times out of 10; nothing without records.
+    pub enough: Option<NeededRow>,
     /// As it would be had every wall taken what was worked out.
     pub worked_out: NeededRow,
     /// The coat that does most to the difference of both.
@@ -152,6 +155,7 @@ pub struct ForecastLine {
     pub to_order_m3: Option<f64>,
     pub to_order_kg: Option<f64>,
     pub order: String,
+    pub order_enough: String,
     pub order_without_records: String,
 }
 
@@ -178,6 +182,7 @@ impl ForecastReport {
                 to_order_m3: needed.to_order.loose_m3,
                 to_order_kg: needed.to_order.mass_kg,
                 order: order(needed),
+                order_enough: of.enough.as_ref().map_or_else(String::new, &order),
                 order_without_records: order(&of.worked_out),
             }
         };
@@ -241,6 +246,7 @@ fn coat(of: &CoatForecast) -> ForecastCoatRow {
         factor: of.factor,
         weight: of.weight,
         forecast_rest_m3: m3(of.forecast_rest),
+        enough_rest_m3: m3(of.enough_rest),
         forecast_whole_m3: m3(of.forecast_whole),
         batches: of.batches.map(|batches| batches.loads),
         batches_worked_out: of.batches_worked_out.map(|batches| batches.loads),
@@ -266,6 +272,7 @@ fn material(project: &Project, of: &MaterialForecast) -> ForecastMaterialRow {
         stock: amount(&of.stock),
         came: amount(&of.came),
         forecast: row(&of.forecast),
+        enough: of.enough.as_ref().map(row),
         worked_out: row(&of.worked_out),
         because: of.because.as_ref().map(ToString::to_string),
     }

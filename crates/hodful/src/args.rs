@@ -243,7 +243,7 @@ pub(crate) enum Command {
     /// be, what matters most, and how far each input was taken to be off. What the project says of an
     /// input stands before a default of ours. The same seed gives the same figures. CSV has the figures.
     #[command(
-        after_help = "Examples:\n  hodful chances barn.hodful.json\n  hodful chances barn.hodful.json --only 'yard sand' --only cost"
+        after_help = "Examples:\n  hodful chances barn.hodful.json\n  hodful chances barn.hodful.json --only 'yard sand' --only cost\n  hodful chances barn.hodful.json --order 'yard sand=4 tipped load' --short 5%"
     )]
     Chances(Box<ChancesOf>),
     /// Prints what the rest takes, by what the walls took so far

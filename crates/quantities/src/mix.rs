@@ -82,6 +82,37 @@ impl Quantity {
             mass: self.mass.zip(other.mass).map(|(a, b)| a + b),
         }
     }
+
+    /// What is left when another is taken off, never below nothing; a side that one of them lacks is lacking.
+    ///
+    /// ```
+    /// use hodful_quantities::mix::Quantity;
+    /// use hodful_quantities::units::{Mass, kilogram};
+    /// let kg = |value| Quantity { loose: None, mass: Some(Mass::new::<kilogram>(value)) };
+    /// assert_eq!(kg(75.0).less(&kg(50.0)), kg(25.0));
+    /// assert_eq!(kg(50.0).less(&kg(75.0)), kg(0.0));
+    /// ```
+    #[must_use]
+    pub fn less(&self, other: &Self) -> Self {
+        Self {
+            loose: less(self.loose, other.loose),
+            mass: less(self.mass, other.mass),
+        }
+    }
+}
+
+/// One less the other; nothing when the other is as much.
+fn less<T>(one: Option<T>, other: Option<T>) -> Option<T>
+where
+    T: Copy + Default + PartialOrd + std::ops::Sub<Output = T>,
+{
+    one.zip(other).map(|(one, other)| {
+        if one > other {
+            one - other
+        } else {
+            T::default()
+        }
+    })
 }
 
 impl Delivery {

@@ -6,7 +6,7 @@
 //!
 //! - [`Chances::draw`]: all of it, from a seed; the same to the last bit on any number of cores;
 //! - [`FigureChances`]: the drawn values of one figure and what they come from;
-//! - [`Chances::order_for`], [`Chances::short`], [`Chances::short_now`]: what to order and how often it is short;
+//! - [`Chances::order_for`], [`Chances::short`], [`Chances::ask`]: what to order, and how often a given order is short;
 //! - [`said`]: the same in sentences;
 //! - [`told`]: which of it is told, in which order.
 //!
@@ -15,6 +15,7 @@
 //! Not here: what the project says of its inputs (see [`crate::project::Uncertain`]), and what is learned from
 //! records (see [`crate::forecast`]).
 
+mod asked;
 pub(crate) mod belief;
 mod defaults;
 mod draw;
@@ -29,6 +30,7 @@ mod terms;
 mod tests;
 pub mod told;
 
+pub use asked::Asked;
 pub use inputs::Input;
 pub use orders::Ordered;
 
@@ -65,10 +67,16 @@ pub struct Chances {
     pub inputs: Vec<Input>,
     /// Every figure, in the order of a comparison.
     pub figures: Vec<FigureChances>,
+    /// Figures that cannot be told because they have no value in some draws, with how many those are.
+    pub untold: Vec<(Line, usize)>,
     /// Draws in which something had to be brought back to what can be: a loss to 0, a thickness to nothing.
     pub clamped: usize,
     /// Materials that are ordered, in the order of the project.
     pub orders: Vec<Ordered>,
+    /// How often an order may be short: [`said::USUAL_SHORT`] until another share is accepted.
+    pub accepted: f64,
+    /// Orders that were asked for, each with how often it is short.
+    pub asked: Vec<Asked>,
 }
 
 /// One figure as it may turn out.
@@ -98,7 +106,8 @@ impl FigureChances {
         hodful_chance::rest(&self.shares)
     }
 
-    /// The value that it does not exceed so often: 0.8 for eight times out of ten.
+    /// What is enough so often: 0.8 for eight times out of ten. Always a value that was drawn, so that of whole
+    /// things it is whole (see [`Sample::least_for`]).
     pub fn enough(&self, often: f64) -> f64 {
         self.sample.least_for(1.0 - often)
     }
@@ -136,19 +145,30 @@ impl Chances {
         }
         let drawn = drawing.run(draws, seed);
         let inputs = hodful_chance::Inputs::of(&drawn.inputs);
-        let figures = told
+        let all: Vec<Result<FigureChances, (Line, usize)>> = told
             .into_par_iter()
             .zip(drawn.figures)
-            .filter_map(|((line, base), values)| {
+            .map(|((line, base), values)| {
                 let shares = inputs.shares(&values);
-                Some(FigureChances {
-                    line,
-                    base,
-                    sample: Sample::from(values)?,
-                    shares,
-                })
+                let untold = values.iter().filter(|value| !value.is_finite()).count();
+                match Sample::from(values) {
+                    Some(sample) => Ok(FigureChances {
+                        line,
+                        base,
+                        sample,
+                        shares,
+                    }),
+                    None => Err((line, untold)),
+                }
             })
             .collect();
+        let (mut figures, mut untold) = (Vec::new(), Vec::new());
+        for one in all {
+            match one {
+                Ok(figure) => figures.push(figure),
+                Err(line) => untold.push(line),
+            }
+        }
         let orders = zip(drawing.orders, drawn.short);
         let orders = orders.map(|(order, short)| order.with(short, draws));
         Ok(Self {
@@ -156,8 +176,11 @@ impl Chances {
             seed,
             inputs: drawing.inputs.said,
             figures,
+            untold,
             clamped: drawn.clamped,
             orders: orders.collect(),
+            accepted: said::USUAL_SHORT,
+            asked: Vec::new(),
         })
     }
 
@@ -172,7 +195,8 @@ impl Chances {
     }
 }
 
-/// Whether a line is drawn: not what no input moves, nor what is planned, nor water.
+/// Whether a line is drawn: not what no input moves, nor what is planned, nor water, nor a count of packages of several
+/// kinds, which says nothing: what to order of them stands with the order.
 fn is_drawn(one: &One<'_>, line: &Line) -> bool {
     let is_water = |name: &Name| {
         let material = one.project.materials.get(name);
@@ -180,7 +204,11 @@ fn is_drawn(one: &One<'_>, line: &Line) -> bool {
     };
     match line {
         Line::Surface | Line::Payment | Line::Trips | Line::Bought => false,
-        Line::Loose(name) | Line::Mass(name) | Line::Packages(name) => !is_water(name),
+        Line::Loose(name) | Line::Mass(name) => !is_water(name),
+        Line::Packages(name) => {
+            let material = one.project.materials.get(name);
+            material.is_some_and(|of| of.packages.len() == 1) && !is_water(name)
+        }
         _ => true,
     }
 }

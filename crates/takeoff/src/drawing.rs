@@ -31,7 +31,7 @@ pub use curve::curve;
 pub use days::{day_sheets, days};
 pub use face::face;
 pub use grading::grading;
-pub use histogram::histogram;
+pub use histogram::{Bars, histogram};
 pub use layers::build_up;
 pub use plan::{PlanOutline, PlanWall, openings as plan_openings, plan};
 pub use section::{Cut, section};

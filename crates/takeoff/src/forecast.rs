@@ -11,8 +11,11 @@
 //! - [`MaterialForecast`]: by material, what was used, what lies in the yard, what is still to order, beside
 //!   what that would be had every wall taken what was worked out.
 //!
-//! Without a record the rest is the whole, times the mean of what was thought before. Where that is nothing else than
-//! what is worked out, the order is the plain one, to the last bit.
+//! Without a record the rest is the whole, times the middle of what was thought before. Where that is nothing else than
+//! what is worked out, the order is the plain one, to the last bit. How sure that order is, the draws say; once work is
+//! recorded, of which they know nothing, what is enough for the rest 9 times out of 10 stands beside the middle.
+//!
+//! What is recorded is read with the mixer, the coats and the mixes that the project has now.
 //!
 //! Not here: the checking of records (see `check::done`) and the surfaces of faces (see
 //! [`crate::evaluate()`]).
@@ -28,6 +31,7 @@ pub(crate) use faces::parts;
 pub use learned::{Before, Learned, Observation};
 pub use materials::{MaterialForecast, Needed};
 
+use crate::chances::belief::{Beliefs, beliefs};
 use crate::check::done::{deliveries, records};
 use crate::check::values::Values;
 use crate::checked::FindWall;
@@ -77,8 +81,10 @@ pub struct CoatForecast {
     pub factor: f64,
     /// How far the records decide that factor, and not what was thought before: from 0 to 1.
     pub weight: f64,
-    /// Forecast for the rest.
+    /// Forecast for the rest: the middle.
     pub forecast_rest: Volume,
+    /// What is enough for the rest 9 times out of 10.
+    pub enough_rest: Volume,
     /// What was taken, and what is forecast for the rest.
     pub forecast_whole: Volume,
     /// Loads of the mixer for the rest, as forecast; `None` without a mixer.
@@ -109,13 +115,18 @@ impl Forecast {
             .collect();
         let done = faces::Done::of(&seen);
         let rest = faces::Rest::of(one, walls, &seen);
-        let learned = learned::all(one, &seen, &rest);
+        let Beliefs {
+            coats: believed,
+            delivered,
+        } = beliefs(one);
+        let learned = learned::all(believed, &seen, &rest);
         let coats = coats(one, &learned, &done, &rest);
         if coats.is_empty() {
             return Err("there is nothing to forecast: no face has a coat that can be told".into());
         }
         let parts: Vec<CoatForecast> = coats.iter().map(|(_, coat)| coat.clone()).collect();
-        let (materials, waiting) = materials::all(one, &coats, &deliveries);
+        let delivered = (!seen.is_empty()).then_some(delivered.as_slice());
+        let (materials, waiting) = materials::all(one, &coats, &deliveries, delivered);
         let counts: HashSet<usize> = seen.iter().map(|seen| seen.record.number).collect();
         Ok(Self {
             learned,
@@ -168,7 +179,9 @@ fn coats(
             let Some(figures) = figures.as_ref().filter(|f| f.volume.mixed.value > 0.0) else {
                 continue;
             };
-            let Some(learned) = learned.iter().find(|learned| learned.coat == coat.coat) else {
+            let learned = learned.iter().find(|learned| learned.coat == coat.coat);
+            let told = learned.and_then(|learned| Some((learned, learned.factor_of((b, c))?)));
+            let Some((learned, factor)) = told else {
                 continue;
             };
             let whole = figures.volume.mixed;
@@ -180,7 +193,7 @@ fn coats(
                 }
                 None => (0.0, 0.0, whole),
             };
-            let forecast_rest = left * learned.factor;
+            let forecast_rest = left * factor;
             let one = CoatForecast {
                 build_up: build_up.clone(),
                 coat: coat.coat.clone(),
@@ -188,9 +201,10 @@ fn coats(
                 recorded: volume(recorded),
                 took: volume(took),
                 rest: left,
-                factor: learned.factor,
+                factor,
                 weight: learned.weight,
                 forecast_rest,
+                enough_rest: forecast_rest * learned.enough(),
                 forecast_whole: volume(took) + forecast_rest,
                 batches: batches(forecast_rest),
                 batches_worked_out: batches(left),

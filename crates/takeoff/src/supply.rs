@@ -4,14 +4,13 @@
 pub mod said;
 
 use crate::checked::Site;
-use crate::evaluate::{Evaluation, delivered_density};
+use crate::evaluate::{Evaluation, quantity};
 use crate::project::{BuyingAim, MaterialKind, Name, Package, Project};
 use ecow::{EcoString, eco_format};
 use hodful_purchase::{
     Aim, Delivery, Need, Note, Offer, Plan, PurchaseFault, Supplier, naive, plan,
 };
 use hodful_quantities::mix::Quantity;
-use hodful_quantities::order::Holds;
 use hodful_quantities::units::{Mass, Volume};
 use std::iter::zip;
 
@@ -149,8 +148,8 @@ pub(crate) fn find(
                 mass: figures.dry.mass.map(|_| Mass::default()),
             });
             let delivered = checked.delivery.as_delivered(&dry);
-            *need = less(&delivered, &in_yard);
-            in_yard = less(&in_yard, &delivered);
+            *need = delivered.less(&in_yard);
+            in_yard = in_yard.less(&delivered);
         }
         left.push(in_yard);
         let material = listed.materials.len();
@@ -159,13 +158,9 @@ pub(crate) fn find(
             by_phase,
             keeps: checked.keeps,
         });
-        let density = delivered_density(checked);
         let each = zip(&checked.offers, zip(&checked.sold_by, &checked.room)).enumerate();
         for (package, (offer, (supplier, room))) in each {
-            let taken = match offer.holds {
-                Holds::Volume(volume) => Quantity::of_volume(volume, density),
-                Holds::Mass(mass) => Quantity::of_mass(mass, density),
-            };
+            let taken = quantity(checked, &offer.holds, 1.0);
             offers.push(Offer {
                 material,
                 supplier: *supplier,
@@ -208,28 +203,6 @@ pub(crate) fn find(
         left,
         without_package,
     })
-}
-
-/// What is left of one when another is taken off; never below nothing.
-fn less(of: &Quantity, taken: &Quantity) -> Quantity {
-    let volume = |(a, b): (Volume, Volume)| {
-        if a.value > b.value {
-            a - b
-        } else {
-            Volume::default()
-        }
-    };
-    let mass = |(a, b): (Mass, Mass)| {
-        if a.value > b.value {
-            a - b
-        } else {
-            Mass::default()
-        }
-    };
-    Quantity {
-        loose: of.loose.zip(taken.loose).map(volume),
-        mass: of.mass.zip(taken.mass).map(mass),
-    }
 }
 
 fn material_name<'p>(project: &'p Project, listed: &Listed, at: usize) -> &'p str {

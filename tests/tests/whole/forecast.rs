@@ -348,9 +348,26 @@ fn holds(of: &Forecast, project: &Project) -> Result<(), TestCaseError> {
         prop_assert!(low <= learned.factor && learned.factor <= high);
         // The factor lies between what was thought before and what was seen.
         let looks = learned.seen.iter().map(|seen| seen.log_ratio);
-        let before = libm::log(learned.before.mean);
+        let before = -libm::log1p(learned.before.together * learned.before.together) / 2.0;
         let (least, most) = looks.fold((before, before), |(a, b), x| (a.min(x), b.max(x)));
         prop_assert!((least..=most).contains(&learned.mean));
+    }
+    // What is enough 9 times out of 10 is no less than the middle; it is told once something is recorded.
+    for material in &of.materials {
+        prop_assert_eq!(material.enough.is_some(), of.has_records());
+        let Some(enough) = &material.enough else {
+            continue;
+        };
+        for (middle, enough) in volumes(&material.forecast.rest)
+            .into_iter()
+            .zip(volumes(&enough.rest))
+        {
+            prop_assert!(
+                middle
+                    .zip(enough)
+                    .is_none_or(|(middle, enough)| enough >= middle * 0.99)
+            );
+        }
     }
     for material in &of.materials {
         for needed in [&material.forecast, &material.worked_out] {
@@ -474,7 +491,10 @@ proptest! {
         let forecast = of.forecast().unwrap();
         holds(&forecast, &project)?;
         for learned in &forecast.learned {
-            prop_assert!((learned.factor - learned.before.mean).abs() <= ROUNDING);
+            // The middle of a lognormal value: its mean over √(1 + share²).
+            let share = learned.before.together;
+            let middle = learned.before.mean / (1.0 + share * share).sqrt();
+            prop_assert!((learned.factor - middle).abs() <= ROUNDING);
             prop_assert!(learned.weight == 0.0 && learned.before.mean > 1.0);
         }
         for material in &forecast.materials {
@@ -532,8 +552,9 @@ proptest! {
         let taken: u32 = took.iter().take(sizes.len()).sum();
         prop_assert!((scratch.took.value / 1e6 - f64::from(taken)).abs() <= ROUNDING * f64::from(taken));
         // The other coat is as it was.
-        let before = forecast.learned(&forecast.coats[1].coat).unwrap().before.mean;
-        prop_assert!((forecast.coats[1].factor - before).abs() <= ROUNDING);
+        let before = &forecast.learned(&forecast.coats[1].coat).unwrap().before;
+        let middle = before.mean / (1.0 + before.together * before.together).sqrt();
+        prop_assert!((forecast.coats[1].factor - middle).abs() <= ROUNDING);
         prop_assert_eq!(told(&forecast.coats[1].rest), told(&forecast.coats[1].whole));
         // One record of the same walls took and worked out the same.
         project.done = vec![record("scratch", each.collect(), taken)];

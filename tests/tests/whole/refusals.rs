@@ -792,3 +792,28 @@ fn what_binds_is_no_part_of_a_blend() {
         "blend new, materials, material lime: 'lime' is lime, which binds and is no grain",
     );
 }
+
+/// A normal thickness of so wide a spread is under nothing once in a hundred; 4 points are no share of a loss of 5 %.
+#[test]
+fn spreads_that_cannot_be() {
+    let off = |of: &Value| {
+        let of = of.clone();
+        move |p: &mut Value| p["uncertain"] = json!([of])
+    };
+    doubtful(
+        off(&json!({ "of": "thickness", "spread": "60 %" })),
+        "uncertain input 1, spread: '60 %' is too far: 1 time in 100 thickness would be",
+    );
+    doubtful(
+        off(&json!({ "of": "thickness", "wall_to_wall": "60 %" })),
+        "uncertain input 1, wall_to_wall: '60 %' is too far: more than 1 wall in 100 would have less than no thickness",
+    );
+    doubtful(
+        off(&json!({ "of": "loss", "mean": "5 %", "spread": "4 %" })),
+        "uncertain input 1, spread: '4 %', 4 points and not a share of it, is too far: 1 time in 100 loss would be",
+    );
+    refused(
+        off(&json!({ "of": "loss", "mean": "5 %", "spread": "4 mm" })),
+        "uncertain input 1, spread: '4 mm' is a length; give points of the share, 2 % or 0.02",
+    );
+}

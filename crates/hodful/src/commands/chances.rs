@@ -21,14 +21,25 @@ pub(super) fn chances(of: &ChancesOf) -> Result<End> {
             let asked = asked(project, &of.only)?;
             let (draws, seed) = (of.draws, of.seed);
             let (draws, seed) = (draws.unwrap_or(USUAL_DRAWS), seed.unwrap_or(USUAL_SEED));
-            let drawn = Chances::draw(&assessed.one(None), draws, seed);
+            let one = assessed.one(None);
+            let drawn = Chances::draw(&one, draws, seed);
             let mut drawn = drawn.map_err(|why| anyhow!("{why}"))?;
             for (word, is_asked) in &asked {
-                if !drawn.figures.iter().any(|figure| is_asked(&figure.line)) {
+                let is_drawn = drawn.figures.iter().any(|figure| is_asked(&figure.line));
+                let is_untold = drawn.untold.iter().any(|(line, _)| is_asked(line));
+                if is_untold && !is_drawn {
+                    bail!("'{word}' cannot be told: some draws have no value of it");
+                }
+                if !is_drawn {
                     bail!(
                         "nothing is drawn of '{word}': no coat takes it, or it is water, which nobody orders"
                     );
                 }
+            }
+            drawn.accepted = of.short.unwrap_or(drawn.accepted);
+            for (material, amount) in &of.order {
+                let asked = drawn.ask(&one, material, amount);
+                asked.map_err(|why| anyhow!("{why}"))?;
             }
             if !asked.is_empty() {
                 drawn.keep(|line| asked.iter().any(|(_, is_asked)| is_asked(line)));

@@ -6,9 +6,9 @@ use hodful_documents::{digits, unit_of};
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
 use hodful_takeoff::chances::Chances;
-use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, enough};
 use hodful_takeoff::chances::told::{
-    AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, NOTES, ORDERS, TOGETHER, said_by,
+    AS_WORKED_OUT, CAUSES, FALLS_SHORT, FIGURES, INPUTS, NOTES, ORDERS, TOGETHER, said_by,
 };
 
 /// The chances of a project.
@@ -17,6 +17,9 @@ pub(crate) fn chances(project: &Project, of: &Chances, units: UnitSystem) -> Str
     if !of.orders.is_empty() {
         head(ORDERS, &mut out);
         out.push_str(&orders(project, of));
+    }
+    for words in of.asked_said(units) {
+        out.push_str(&paragraph("", &words));
     }
     head(FIGURES, &mut out);
     out.push_str(&figures(of, units));
@@ -49,9 +52,10 @@ fn head(words: &str, out: &mut String) {
 }
 
 fn orders(project: &Project, of: &Chances) -> String {
-    let heads = ["Material", AS_WORKED_OUT, FALLS_SHORT, ENOUGH];
+    let enough = enough(of.accepted);
+    let heads = ["Material", AS_WORKED_OUT, FALLS_SHORT, &enough];
     let mut table = Table::new(&[0, 1, 2, 3], heads);
-    for one in of.told_orders(project, USUAL_SHORT) {
+    for one in of.told_orders(project) {
         table.row([
             one.material.to_string(),
             one.as_worked_out.to_string(),
@@ -74,7 +78,7 @@ fn figures(of: &Chances, units: UnitSystem) -> String {
             unit_of(&one.line, units).to_string(),
             shown(one.base),
         ];
-        let told = TOLD.iter().map(|(share, _)| shown(one.sample.at(*share)));
+        let told = TOLD.iter().map(|(share, _)| shown(one.enough(*share)));
         cells.extend(told);
         table.row(cells);
     }

@@ -7,7 +7,7 @@ use hodful_quantities::mix::Quantity;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::units::Volume;
 use hodful_takeoff::Project;
-use hodful_takeoff::forecast::said::counts_for;
+use hodful_takeoff::forecast::said::{counts_for, enough_head};
 use hodful_takeoff::forecast::{CoatForecast, Forecast, MaterialForecast};
 use hodful_takeoff::project::{MaterialKind, Name};
 
@@ -55,7 +55,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> String {
         ("Done", cubic),
         ("Took", cubic),
         ("Times", ""),
-        ("Records", "count"),
+        ("Records", "weigh"),
         ("The rest", cubic),
         ("Batches", ""),
     ];
@@ -90,17 +90,22 @@ fn coats(of: &Forecast, units: UnitSystem) -> String {
 }
 
 fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> String {
-    let mut table = Table::new(
-        &[0, 4, 5],
-        [
-            "Material",
-            "Used",
-            "In the yard",
-            "The rest takes",
-            "Still to order",
-            "As\nworked out",
-        ],
-    );
+    // How sure a whole order is, the chances say; what is enough for a rest stands in the place of what was worked out,
+    // which is told below where it is another.
+    let last = if of.has_records() {
+        enough_head().replacen(" ", "\n", 1)
+    } else {
+        "As\nworked out".into()
+    };
+    let heads = [
+        "Material",
+        "Used",
+        "In the yard",
+        "The rest takes",
+        "Still to order",
+        &last,
+    ];
+    let mut table = Table::new(&[0, 4, 5], heads);
     for one in &of.materials {
         table.row(row(one, project, units));
     }
@@ -136,6 +141,11 @@ fn row(of: &MaterialForecast, project: &Project, units: UnitSystem) -> [String; 
         amount(&needed.yard),
         amount(&needed.rest),
         packages(needed.packages(project, &of.material)),
-        packages(of.worked_out.packages(project, &of.material)),
+        packages(
+            of.enough
+                .as_ref()
+                .unwrap_or(&of.worked_out)
+                .packages(project, &of.material),
+        ),
     ]
 }

@@ -140,6 +140,67 @@ fn what_is_asked_for_is_as_it_is_among_all() {
     }
 }
 
+/// The order that is enough so often falls short no more often, and the plain one as often as it is told to.
+#[test]
+fn a_given_order_and_a_given_chance() {
+    let site = Site::with_demo("thistlebank-workshop");
+    let plain = report(&site, "demo.hodful.json", &["--draws", "2000"]);
+    let row = |of: &Value| {
+        let orders = of["orders"].as_array().unwrap().iter();
+        let mut own = orders.filter(|row| row["material"] == "yard sand");
+        own.next().unwrap().clone()
+    };
+    let order = |of: &Value| {
+        let packages = of.as_array().unwrap().iter();
+        let each = packages.map(|of| {
+            format!(
+                "yard sand={} {}",
+                of["count"],
+                of["package"].as_str().unwrap()
+            )
+        });
+        each.collect::<Vec<String>>()
+    };
+    let with = |orders: &[String], more: &[&str]| {
+        let mut all = vec!["--draws", "2000"];
+        all.extend(orders.iter().flat_map(|of| ["--order", of.as_str()]));
+        all.extend(more);
+        report(&site, "demo.hodful.json", &all)
+    };
+    let as_worked_out = with(&order(&row(&plain)["order"]), &[]);
+    assert_eq!(
+        as_worked_out["asked"][0]["short_share"],
+        row(&plain)["short_share"]
+    );
+    let mut last = 1.0;
+    for (text, short) in [("1/2", 0.5), ("10%", 0.1), ("5 %", 0.05), ("0.01", 0.01)] {
+        let of = with(&[], &["--short", text]);
+        assert_eq!(row(&of)["enough_short_share"], short);
+        let of = with(&order(&row(&of)["enough_order"]), &[]);
+        let share = of["asked"][0]["short_share"].as_f64().unwrap();
+        assert!(share <= short && share <= last, "{text}: {share}");
+        last = share;
+    }
+    let more = [
+        "--order",
+        "yard sand=4 tipped load",
+        "--short",
+        "5%",
+        "--only",
+        "cost",
+    ];
+    let said = chances(&site, "demo.hodful.json", &more).figures;
+    let said: Vec<&str> = said.split_whitespace().collect();
+    let said = said.join(" ");
+    for words in [
+        "4 tipped load of yard sand (",
+        "): short ",
+        "enough 95 times in 100",
+    ] {
+        assert!(said.contains(words), "{words}: {said}");
+    }
+}
+
 #[test]
 fn what_cannot_be_is_told_in_words() {
     let site = yard();
@@ -155,6 +216,19 @@ fn what_cannot_be_is_told_in_words() {
         (&["--only", "batchs"], "did you mean 'batches'?"),
         (&["--only", "zzzz"], "there is batches, cost, mixed, placed"),
         (&["--only", "water"], "nothing is drawn of 'water'"),
+        (&["--order", "sand"], "give a material, = and an amount"),
+        (&["--order", "sand=many"], "is not an amount"),
+        (
+            &["--order", "sannd=1 m3"],
+            "there is no material 'sannd'; did you mean",
+        ),
+        (
+            &["--order", "sand=3 lorries"],
+            "the order of 'sand': there is no package 'lorries'",
+        ),
+        (&["--order", "water=3 m3"], "nothing is drawn of 'water'"),
+        (&["--short", "0 %"], "give a share from 0.01 % to 99 %"),
+        (&["--short", "5"], "can be read as 5 % or as 500 %"),
     ] {
         let said = site.run(&[&["chances", "yard.hodful.json"], arguments].concat());
         assert_eq!(said.code, Some(2), "{arguments:?}: {}", said.words);
@@ -237,10 +311,10 @@ fn the_document_is_written_in_every_ending() {
     // Paper has the words of the command line.
     let table = chances(&site, "demo.hodful.json", &[]).figures;
     for word in [
-        "8 times in 10",
+        "times in 100",
         "4 × tipped load",
         "all else",
-        "10,000 draws",
+        "10,000 times",
     ] {
         assert!(text.contains(word) && table.contains(word), "{word}");
     }
@@ -248,7 +322,7 @@ fn the_document_is_written_in_every_ending() {
     assert_eq!(site.read("sure.json"), printed.figures);
     let drawn = export("sure.svg", &what);
     assert!(drawn.words.matches("wrote").count() > 4, "{}", drawn.words);
-    assert!(site.path("sure-cost-how-often-where.svg").exists());
+    assert!(site.path("sure-cost-how-often-it-is-how-much.svg").exists());
     // Where the project says how far something is off, it goes with all the others; else it does not.
     export("all.md", &[]);
     assert!(site.read("all.md").contains("# How sure"));

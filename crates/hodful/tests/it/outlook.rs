@@ -417,7 +417,7 @@ fn drawings_of_a_sweep_are_written_once() {
 }
 
 #[test]
-fn without_records_the_rest_is_the_whole_times_what_the_chances_have() {
+fn without_records_the_rest_is_the_whole_and_begins_from_what_the_chances_have() {
     for demo in demos() {
         let site = Site::with_demo(&demo);
         let project: Value = serde_json::from_str(&site.read("demo.hodful.json")).unwrap();
@@ -450,7 +450,7 @@ fn without_records_the_rest_is_the_whole_times_what_the_chances_have() {
         {
             assert_eq!(coat["rest_m3"], of["mixed_m3"], "{demo}");
         }
-        // All coats of a name: the forecast of the one command is the mean of the draws of the other, give or take
+        // All coats of a name: what the one command begins from is the mean of the draws of the other, give or take
         // the bends that a step of one standard deviation leaves out (its square) and the chance of ten thousand.
         let chances = json(&site, &["chances", "demo.hodful.json"]);
         for learned in report["learned"].as_array().unwrap() {
@@ -463,7 +463,7 @@ fn without_records_the_rest_is_the_whole_times_what_the_chances_have() {
                 mean += number(row, "mean").unwrap();
             }
             let drawn = mean / worked_out;
-            let factor = learned["factor"].as_f64().unwrap();
+            let factor = learned["before"].as_f64().unwrap();
             let spread = learned["spread_together"].as_f64().unwrap();
             let off = spread * spread + 3.0 * spread / 100.0;
             assert!(

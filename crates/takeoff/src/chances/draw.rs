@@ -51,8 +51,13 @@ struct Row {
 }
 
 /// A figure that cannot be told in a draw: 0 of a material that no coat takes there, as when its one coat has come
-/// to nothing.
+/// to nothing, and of cost what the other materials cost.
 fn unused(one: &One<'_>, line: &Line) -> f64 {
+    if *line == Line::Cost {
+        let waits = one.evaluation.materials.iter().any(|of| of.waits);
+        let cost = one.evaluation.cost.to_f64();
+        return if waits { f64::NAN } else { cost };
+    }
     let (Line::Loose(name) | Line::Mass(name) | Line::Packages(name)) = line else {
         return f64::NAN;
     };

@@ -7,13 +7,14 @@ use super::defaults::{self, Usual};
 use super::faces::Faces;
 use super::nonsense;
 use super::target::Target;
-use crate::check::uncertain::{Entry, entries, thing};
+use crate::check::uncertain::{Entry, entries, is_length, thing};
 use crate::check::values::Values;
 use crate::compare::One;
 use crate::project::{MaterialKind, Name, UncertainInput};
 use ecow::{EcoString, eco_format};
 use hodful_chance::{Spread, Stream};
 use hodful_quantities::Typed;
+use hodful_quantities::print::{UnitSystem, fixed};
 use hodful_quantities::read::Level;
 
 pub(super) use walls::Walls;
@@ -261,6 +262,14 @@ fn within(sd: &str) -> EcoString {
     eco_format!("2 times in 3 no more than {sd} off")
 }
 
+/// Points of a share: `4 points`, `1 point`.
+pub(super) fn points(share: f64) -> EcoString {
+    let points = fixed(share * 100.0, 2, UnitSystem::Metric.grouping());
+    let points = points.trim_end_matches('0').trim_end_matches('.');
+    let word = if points == "1" { "point" } else { "points" };
+    eco_format!("{points} {word}")
+}
+
 fn said(one: &One<'_>, entry: &Entry<'_>) -> Input {
     let typed = entry.typed;
     let what = typed.of.word();
@@ -272,7 +281,12 @@ fn said(one: &One<'_>, entry: &Entry<'_>) -> Input {
         eco_format!("{lowest} to {highest}, most likely {likely}")
     } else {
         let mean = text(&typed.mean).unwrap_or_else(has);
-        let sd = text(&typed.spread).unwrap_or_default();
+        let sd = match typed.spread.as_ref().map(|of| (of.value(), of.text())) {
+            // Of a share it is points, not a share of that share.
+            Some((Level::Share(share), _)) if !is_length(typed.of) => points(share),
+            Some((_, text)) => text.into(),
+            None => EcoString::new(),
+        };
         eco_format!("{mean} in the mean, {}", within(&sd))
     };
     Input {

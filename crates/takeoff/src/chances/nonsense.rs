@@ -4,6 +4,7 @@
 //! A draw brings such a value back to what can be. Ours do so now and then, one wall in two thousand, and nothing is
 //! said of it; what is typed is told when it happens more often than 1 time in 100, by the value that comes of it.
 
+use super::inputs::points;
 use super::target::Target;
 use crate::check::uncertain::{self, Entry, entries};
 use crate::check::values::Values;
@@ -13,6 +14,7 @@ use crate::project::{Project, Uncertain};
 use crate::sources::{MOST_OF_A_SHARE, ONE_IN_100};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::{self, UnitSystem};
+use hodful_quantities::read::Level;
 use hodful_quantities::units::{length_of_mm, ratio_of};
 
 /// Every entry that says what cannot be, with the place of what is too far.
@@ -70,8 +72,14 @@ pub(super) fn together(entry: &Entry<'_>, site: &Site, units: UnitSystem) -> Opt
             Some(name) => eco_format!("{} of {name}", typed.of.word()),
             None => typed.of.word().into(),
         };
+        let form = match typed.spread.as_ref()?.value() {
+            Level::Share(share) if !uncertain::is_length(typed.of) => {
+                eco_format!(", {} and not a share of it,", points(share))
+            }
+            _ => EcoString::new(),
+        };
         Some(eco_format!(
-            "'{text}' is too far: 1 time in 100 {what} would be {would_be}; give less, or lowest, likely and highest"
+            "'{text}'{form} is too far: 1 time in 100 {what} would be {would_be}; give less, or lowest, likely and highest"
         ))
     })
 }

@@ -1,6 +1,8 @@
 //! Orders held against what may be needed. Not here: the needs themselves.
 
 use super::{Chances, FigureChances};
+use crate::check::done::deliveries;
+use crate::check::values::Values;
 use crate::compare::{Line, One};
 use crate::evaluate::{Evaluation, MaterialFigures};
 use crate::project::{MaterialKind, Name};
@@ -13,8 +15,10 @@ use hodful_quantities::units::{Mass, Volume};
 pub struct Ordered {
     /// Its name.
     pub material: Name,
-    /// What lies in the yard.
+    /// What lay in the yard at the start.
     pub stock: Quantity,
+    /// What came since, as the project says; `None` when nothing is said.
+    pub came: Option<Quantity>,
     /// What is ordered as it is worked out, nothing being off; `None` when no package covers it.
     pub cover: Option<Cover>,
     /// What lies in the yard and that order together, as far as its packages can be told in a measure.
@@ -31,6 +35,12 @@ pub struct Ordered {
 impl Ordered {
     /// Every material that some coat takes, but water.
     pub(super) fn all(one: &One<'_>) -> Vec<Self> {
+        let all_came = deliveries(one.project, one.site, &mut Values::default());
+        let came = |at: usize| {
+            let own = all_came.iter().flatten().filter(|(of, _)| *of == at);
+            own.map(|(_, came)| *came)
+                .reduce(|sum, came| sum.plus(&came))
+        };
         let materials = one.project.materials.iter().enumerate();
         let each = materials.filter_map(|(at, (name, material))| {
             let figures = one.evaluation.materials.get(at)?;
@@ -46,6 +56,7 @@ impl Ordered {
             Some(Self {
                 material: name.clone(),
                 stock: figures.stock,
+                came: came(at),
                 cover: figures.cover.clone(),
                 there: there(figures),
                 short: None,
@@ -63,11 +74,6 @@ impl Ordered {
         let share = |short: usize| short as f64 / draws as f64;
         self.short = short.map(share);
         self
-    }
-
-    /// Whether there is more than one kind of package to choose from.
-    pub(super) fn has_kinds(&self) -> bool {
-        self.offers.len() > 1
     }
 
     /// Whether the plain order is short in a draw.
@@ -93,22 +99,7 @@ impl Ordered {
 
     /// Packages for a need, what lies in the yard taken off; `None` when none can cover it.
     fn cover(&self, need: &Quantity) -> Option<Cover> {
-        fn less<T>(need: Option<T>, stock: Option<T>) -> Option<T>
-        where
-            T: Copy + Default + PartialOrd + std::ops::Sub<Output = T>,
-        {
-            let (need, stock) = need.zip(stock)?;
-            Some(if need > stock {
-                need - stock
-            } else {
-                T::default()
-            })
-        }
-        let to_buy = Quantity {
-            loose: less(need.loose, self.stock.loose),
-            mass: less(need.mass, self.stock.mass),
-        };
-        cover(&to_buy, &self.offers)
+        cover(&need.less(&self.stock), &self.offers)
     }
 }
 
@@ -120,7 +111,7 @@ fn there(figures: &MaterialFigures) -> Quantity {
 }
 
 impl Chances {
-    /// How often a material is short when so much of it is there in all, what lies in the yard included: 0 to
+    /// How often a material is short when so much of it is there in all, what lay in the yard included: 0 to
     /// 1. Held against the need in the measure of its first package, or in the other when only that is given.
     pub fn short(&self, material: &str, there: &Quantity) -> Option<f64> {
         let order = self.order(material)?;
@@ -138,12 +129,6 @@ impl Chances {
             by_volume().or_else(by_mass)
         };
         short.filter(|short| !short.is_nan())
-    }
-
-    /// How often the order as it is worked out is short, what lies in the yard included: 0 to 1. Told draw by
-    /// draw, each package in its own measure.
-    pub fn short_now(&self, material: &str) -> Option<f64> {
-        self.order(material)?.short
     }
 
     /// How much of a material must be there so that it is short at most so often, and the packages that bring

@@ -1,10 +1,8 @@
 //! Chances in sentences, which stand the same on the screen, on paper and on the command line. Not here: the
 //! figures.
 
-use super::{Chances, FigureChances, Input, Ordered};
+use super::{Asked, Chances, FigureChances, Input};
 use crate::compare::Line;
-use crate::packages::covering;
-use crate::project::Project;
 use ecow::{EcoString, eco_format};
 use hodful_chance::rest;
 use hodful_quantities::mix::Quantity;
@@ -59,10 +57,9 @@ pub fn often(share: f64) -> EcoString {
     }
 }
 
-/// A chance, rounded so that it is not thought surer than it is: `3 times in 10`, `2 times in 100`, `less than
-/// 1 time in 100`, `in none of the draws`.
+/// A chance, rounded so that it is not thought surer than it is: `30 times in 100`, `less than 1 time in 100`, `in none
+/// of the draws`. Always of a hundred, so that one can be held against the other.
 pub fn chance(of: f64) -> EcoString {
-    let times = |count: u64| if count == 1 { "time" } else { "times" };
     if of <= 0.0 {
         "in none of the draws".into()
     } else if of >= 1.0 {
@@ -71,38 +68,19 @@ pub fn chance(of: f64) -> EcoString {
         "less than 1 time in 100".into()
     } else {
         let hundredths = round_up(of * 100.0).unwrap_or(100).min(99);
-        if hundredths.is_multiple_of(10) {
-            let count = hundredths / 10;
-            eco_format!("{count} {} in 10", times(count))
-        } else {
-            eco_format!("{hundredths} {} in 100", times(hundredths))
-        }
+        let times = if hundredths == 1 { "time" } else { "times" };
+        eco_format!("{hundredths} {times} in 100")
     }
 }
 
-impl FigureChances {
-    /// `sand, loose: 4.0 m³ as worked out; eight times out of ten between 3.6 m³ and 4.9 m³, half the time not
-    /// more than 4.2 m³`.
-    pub fn said(&self, units: UnitSystem) -> EcoString {
-        let shown = |share: f64| self.line.shown(self.sample.at(share), units);
-        let base = self.line.shown(self.base, units);
-        if self
-            .sample
-            .lowest()
-            .total_cmp(&self.sample.highest())
-            .is_eq()
-        {
-            return eco_format!("{}: {base}, whatever is off", self.line.label());
-        }
-        eco_format!(
-            "{}: {base} as worked out; eight times out of ten between {} and {}, half the time not more than {}",
-            self.line.label(),
-            shown(0.1),
-            shown(0.9),
-            shown(0.5),
-        )
-    }
+/// Over the orders that fall short no more often than is accepted: `enough 90 times in 100`.
+pub fn enough(accepted: f64) -> EcoString {
+    let times = fixed((1.0 - accepted) * 100.0, 2, UnitSystem::Metric.grouping());
+    let times = times.trim_end_matches('0').trim_end_matches('.');
+    eco_format!("enough {times} times in 100")
+}
 
+impl FigureChances {
     /// What it varies by, the most first: `thickness of scratch makes 62 % of how far it varies`.
     pub fn causes(&self, inputs: &[Input], units: UnitSystem) -> Vec<EcoString> {
         self.seen(inputs)
@@ -145,71 +123,51 @@ impl Input {
 }
 
 impl Chances {
-    /// `nine times out of ten 4.2 m³ of sand is enough; the order as it stands (4 × tipped load, 4.0 m³) falls
-    /// short 3 times in 10`. `None` where nothing can be told of the material.
-    pub fn order_said(
-        &self,
-        project: &Project,
-        material: &str,
-        may_be_short: f64,
-        units: UnitSystem,
-    ) -> Option<EcoString> {
-        let order = self.order(material)?;
-        let figure = self.need_of(material)?;
-        let (need, _) = self.order_for(material, may_be_short)?;
-        let enough = amount(figure, &need, units)?;
-        let often = often(1.0 - may_be_short);
-        let first = eco_format!("{often} {enough} of {material} is enough");
-        let (Some(short), Some(cover)) = (order.short, &order.cover) else {
-            return Some(eco_format!(
-                "{first}; no package of it can be held against that"
-            ));
-        };
-        let packages = covering(project, material, cover);
-        let there = amount(figure, &order.there, units);
-        let there = there.map_or_else(EcoString::new, |there| {
-            if is_something(&order.stock) {
-                eco_format!(", with the yard {there}")
-            } else {
-                eco_format!(", {there}")
-            }
+    /// How often the orders that were asked for fall short, and what came so far, a sentence each.
+    ///
+    /// `4 tipped load of sand and what lay in the yard are 4.0 m³: it falls short 9 times in 100.`
+    pub fn asked_said(&self, units: UnitSystem) -> Vec<EcoString> {
+        let asked = self.asked.iter().map(|of| {
+            let Asked {
+                material,
+                words,
+                there,
+                short,
+                ..
+            } = of;
+            let of = eco_format!("{words} of {material}");
+            self.there_said(material, &of, there, *short, units)
         });
-        Some(eco_format!(
-            "{first}; the order as it stands ({packages}{there}) falls short {}",
-            chance(short)
-        ))
+        let came = self.orders.iter().filter_map(|order| {
+            let (there, short) = self.came_short(&order.material)?;
+            let of = eco_format!("What came of {}", order.material);
+            let said = self.there_said(&order.material, &of, &there, short, units);
+            Some(eco_format!(
+                "{said} That is of the whole job, from its start."
+            ))
+        });
+        asked.chain(came).collect()
     }
 
-    /// `order 5 × tipped load of sand to be short no more than 1 time in 10`; `None` where no package covers it.
-    pub fn advice(
+    fn there_said(
         &self,
-        project: &Project,
         material: &str,
-        may_be_short: f64,
-    ) -> Option<EcoString> {
-        let (_, cover) = self.order_for(material, may_be_short)?;
-        let packages = covering(project, material, &cover?);
-        let times = if may_be_short > 0.0 {
-            eco_format!("no more than {}", chance(may_be_short))
+        what: &str,
+        there: &Quantity,
+        short: f64,
+        units: UnitSystem,
+    ) -> EcoString {
+        let stock = self.order(material).map(|order| &order.stock);
+        let yard = if stock.is_some_and(is_something) {
+            " and what lay in the yard at the start"
         } else {
-            chance(0.0)
+            ""
         };
-        Some(eco_format!(
-            "order {packages} of {material} to be short {times}"
-        ))
-    }
-
-    /// Every order with what to order instead, a sentence each.
-    pub fn said(&self, project: &Project, units: UnitSystem) -> Vec<EcoString> {
-        let mut lines = Vec::new();
-        for order in &self.orders {
-            let name = &order.material;
-            lines.extend(self.order_said(project, name, USUAL_SHORT, units));
-            if order.short.is_some_and(|short| short > USUAL_SHORT) {
-                lines.extend(self.advice(project, name, USUAL_SHORT));
-            }
-        }
-        lines
+        let amount = self
+            .need_of(material)
+            .and_then(|figure| amount(figure, there, units));
+        let amount = amount.map_or_else(EcoString::new, |amount| eco_format!(" ({amount})"));
+        eco_format!("{what}{yard}{amount}: short {}.", chance(short))
     }
 
     /// How the chances come about and what they leave out.
@@ -222,18 +180,20 @@ impl Chances {
         let defaults = self.inputs.iter().filter(|input| input.is_default).count();
         let mut notes = vec![
             eco_format!(
-                "{} draws from the seed {}: in each, every input has one value out of its spread, and each face a thickness of its own.",
+                "The job is drawn {} times, by the number {}; the same number gives the same again. Each time every input has one value out of its spread, and each face a thickness of its own.",
                 count(self.draws),
                 self.seed
             ),
-            "What an input makes of how far a figure varies says how much surer the figure were if that input were known; all else comes from small ones, from inputs together and from rounding up (the square of their correlation; Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory).".into(),
+            "Beside an input stands what it makes of how far a figure varies; all else comes from small inputs, from inputs together and from rounding up (in statistics: squared correlations; Saltelli et al., Global Sensitivity Analysis: The Primer, 2008, from memory).".into(),
             "Equal walls of one entry are drawn by one value that stands for all: what they bring together over flat surfaces is exact, at rounded edges their mean.".into(),
             "Surfaces are taken as measured, and water is left out: nobody orders it.".into(),
             "Nothing of what is recorded or was delivered is in these draws: they are of the whole job, from its start.".into(),
         ];
-        if self.orders.iter().any(Ordered::has_kinds) {
-            notes.push("Packages of several kinds are counted together, as they are cheapest in each draw.".into());
-        }
+        notes.extend(self.untold.iter().map(|(line, draws)| {
+            let label = line.label();
+            let (some, all) = (count(*draws), count(self.draws));
+            eco_format!("{label} is not told: {some} of {all} draws have no value of it, as where no package covers what is needed.")
+        }));
         if defaults > 0 {
             notes.push(eco_format!(
                 "{} of {} inputs are off by a default and not by what the project says; put in what was measured.",
@@ -252,7 +212,7 @@ impl Chances {
 
 /// A share in whole percents.
 fn percent(share: f64, units: UnitSystem) -> EcoString {
-    eco_format!("{} %", fixed(share * 100.0, 0, units.grouping()))
+    eco_format!("{}\u{a0}%", fixed(share * 100.0, 0, units.grouping()))
 }
 
 /// A quantity in the measure of a figure.

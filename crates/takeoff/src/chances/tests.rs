@@ -218,12 +218,7 @@ fn nothing_off_is_the_plain_evaluation() {
         }
     }
     for order in &of.orders {
-        assert_eq!(
-            of.short_now(&order.material),
-            Some(0.0),
-            "{}",
-            order.material
-        );
+        assert_eq!(order.short, Some(0.0), "{}", order.material);
     }
 }
 
@@ -260,14 +255,84 @@ fn an_order_for_a_chance_is_short_no_more_often() {
         // The plain order is of whole bags too.
         let order = of.order(name).unwrap();
         let short = of.short(name, &order.there).unwrap();
-        near(of.short_now(name).unwrap(), short, 1e-9, name);
+        near(of.order(name).unwrap().short.unwrap(), short, 1e-9, name);
     }
     assert!(of.order_for("straw", 0.1).is_none());
-    let sand = of
-        .order_said(&project, "sand", 0.1, UnitSystem::Metric)
-        .unwrap();
-    assert!(sand.starts_with("nine times out of ten "), "{sand}");
-    assert!(sand.contains(" × bag, with the yard "), "{sand}");
+}
+
+/// Sand goes by the thickness alone, which is normal and off by 10 %: of so many times the need, 1.645 standard
+/// deviations more are short 5 times in 100, and none more half the time (any table of the normal distribution, from
+/// memory). Off by three of `√(p·(1 − p)/n)`.
+#[test]
+fn a_given_order_is_held_against_the_draws() {
+    let mut project = project();
+    only(
+        &mut project,
+        vec![normal(UncertainInput::Thickness, None, "10 %")],
+    );
+    project.delivered = vec![crate::project::Delivered {
+        material: "sand".into(),
+        amount: typed("2 bags"),
+        date: None,
+        note: None,
+    }];
+    let assessed = Assessed::new(&project, &rules()).unwrap();
+    let one = assessed.one(None);
+    let mut of = Chances::draw(&one, DRAWS, 7).unwrap();
+    let base = of.figure(&Line::Mass("sand".into())).unwrap().base;
+    // Two bags of 25 kg lie in the yard.
+    for (times, short) in [(1.0 + 0.1 * 1.644_853_6, 0.05_f64), (1.0, 0.5)] {
+        of.asked.clear();
+        let kg = format!("{} kg", base * times - 50.0);
+        of.ask(&one, "sand", &typed(&kg)).unwrap();
+        let off = 3.0 * (short * (1.0 - short) / DRAWS as f64).sqrt();
+        near(of.asked[0].short, short, off, &kg);
+    }
+    // Two amounts of one material are one order, in its packages as well; so many bags are short as often as the plain
+    // order is.
+    let bags = of.order("sand").unwrap().cover.clone().unwrap().counts[0].1;
+    of.asked.clear();
+    of.ask(&one, "sand", &typed("2 bag")).unwrap();
+    let rest = format!("{} bags", bags - 2);
+    of.ask(&one, "sand", &typed(&rest)).unwrap();
+    assert_eq!(of.asked.len(), 1);
+    near(
+        of.asked[0].short,
+        of.order("sand").unwrap().short.unwrap(),
+        1e-9,
+        "as worked out",
+    );
+    let said = of.asked_said(UnitSystem::Metric);
+    assert!(
+        said[0].starts_with(&format!(
+            "2 bag + {rest} of sand and what lay in the yard at the start ("
+        )) && said[0].contains("): short "),
+        "{said:#?}"
+    );
+    // What came, two bags of some hundreds of kilograms, is never enough.
+    assert_eq!(
+        of.came_short("sand").unwrap().1.to_bits(),
+        1.0_f64.to_bits()
+    );
+    assert!(
+        said[1].starts_with("What came of sand and what lay in the yard")
+            && said[1].contains("short in all of the draws"),
+        "{said:#?}"
+    );
+    assert_eq!(of.came_short("clay"), None);
+    for (material, amount, words) in [
+        (
+            "sannd",
+            "2 bags",
+            "there is no material 'sannd'; did you mean 'sand'?",
+        ),
+        ("straw", "10 kg", "nothing is drawn of 'straw'"),
+        ("sand", "2 lorries", "there is no package 'lorries'"),
+        ("sand", "-5 kg", "'-5 kg' is negative"),
+    ] {
+        let why = of.ask(&one, material, &typed(amount)).unwrap_err();
+        assert!(why.contains(words), "{why}");
+    }
 }
 
 #[test]
@@ -436,7 +501,7 @@ fn what_is_no_spread_is_refused() {
                 spread: Some(typed("2 mm")),
                 ..loss()
             },
-            "spread: '2 mm' is a length; give a share",
+            "spread: '2 mm' is a length; give points of the share",
         ),
         (
             Uncertain {
@@ -495,15 +560,22 @@ fn words_for_shares() {
         (0.0, "in none of the draws"),
         (0.004, "less than 1 time in 100"),
         (0.01, "1 time in 100"),
-        (0.1, "1 time in 10"),
+        (0.1, "10 times in 100"),
         (0.149, "15 times in 100"),
         (0.27, "27 times in 100"),
-        (0.2999, "3 times in 10"),
+        (0.2999, "30 times in 100"),
         (0.997, "99 times in 100"),
         (0.97, "97 times in 100"),
         (1.0, "in all of the draws"),
     ] {
         assert_eq!(said::chance(of), words);
+    }
+    for (accepted, words) in [
+        (0.1, "enough 90 times in 100"),
+        (0.05, "enough 95 times in 100"),
+        (0.025, "enough 97.5 times in 100"),
+    ] {
+        assert_eq!(said::enough(accepted), words);
     }
 }
 
@@ -524,6 +596,7 @@ fn odd_asks_are_told() {
 #[test]
 fn a_material_that_comes_to_nothing_is_still_told() {
     let mut project = project();
+    project.materials["sand"].packages[0].price = Some(typed("5"));
     only(
         &mut project,
         vec![Uncertain {
@@ -535,7 +608,11 @@ fn a_material_that_comes_to_nothing_is_still_told() {
     assert!(of.clamped > 0);
     let sand = of.need_of("sand").unwrap();
     assert_eq!(sand.sample.lowest().to_bits(), 0.0_f64.to_bits());
-    assert!(of.short_now("sand").is_some());
+    assert!(of.order("sand").unwrap().short.is_some());
+    // It costs nothing there.
+    let cost = of.figure(&Line::Cost).unwrap();
+    assert_eq!(cost.sample.lowest().to_bits(), 0.0_f64.to_bits());
+    assert!(of.untold.is_empty(), "{:?}", of.untold);
 }
 
 /// Who says nothing of how walls differ has not said that they do not.
@@ -617,7 +694,7 @@ fn what_is_typed_and_cannot_be_is_told_with_its_place() {
         (
             loss("4 %"),
             Some(
-                "spread: '4 %' is too far: 1 time in 100 loss would be 4.3 % under nothing or more; ",
+                "spread: '4 %', 4 points and not a share of it, is too far: 1 time in 100 loss would be 4.3 % under nothing or more; ",
             ),
         ),
         (most("60 %"), None),

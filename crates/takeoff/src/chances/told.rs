@@ -30,8 +30,8 @@ pub const AS_WORKED_OUT: &str = "as worked out";
 /// Over how often that is.
 pub const FALLS_SHORT: &str = "falls short";
 
-/// Over the order that falls short no more often than [`super::said::USUAL_SHORT`].
-pub const ENOUGH: &str = "enough 9 times in 10";
+/// Over a histogram, behind the figure.
+pub const HOW_OFTEN: &str = "how often it is how much";
 
 /// What holds of the inputs.
 pub const TOGETHER: &str =
@@ -47,9 +47,9 @@ pub struct ToldOrder {
     pub material: Name,
     /// The packages as they are worked out: `3 × tipped load`.
     pub as_worked_out: EcoString,
-    /// How often they fall short: `8 times in 10`.
+    /// How often they fall short: `80 times in 100`.
     pub falls_short: EcoString,
-    /// The packages that fall short no more often than is asked for.
+    /// The packages that fall short no more often than is accepted.
     pub instead: EcoString,
 }
 
@@ -116,14 +116,14 @@ impl Chances {
         told
     }
 
-    /// Every order in words, beside the one that falls short no more often than is asked for.
-    pub fn told_orders(&self, project: &Project, may_be_short: f64) -> Vec<ToldOrder> {
+    /// Every order in words, beside the one that falls short no more often than is accepted.
+    pub fn told_orders(&self, project: &Project) -> Vec<ToldOrder> {
         let each = self.orders.iter().map(|order| {
             let name = &order.material;
             let words = |cover: Option<&Cover>| {
                 cover.map_or_else(|| UNKNOWN.into(), |cover| covering(project, name, cover))
             };
-            let instead = self.order_for(name, may_be_short);
+            let instead = self.order_for(name, self.accepted);
             ToldOrder {
                 material: name.clone(),
                 as_worked_out: words(order.cover.as_ref()),
@@ -148,9 +148,14 @@ impl Chances {
         all
     }
 
-    /// Keeps the figures that are asked for, and the orders of the materials among them.
+    /// Keeps the figures that are asked for and those of materials whose order is, and the orders of the materials
+    /// among them.
     pub fn keep(&mut self, is_asked: impl Fn(&Line) -> bool) {
-        self.figures.retain(|of| is_asked(&of.line));
+        let asked: Vec<Name> = self.asked.iter().map(|of| of.material.clone()).collect();
+        let is_ordered = |line: &Line| matches!(line, Line::Loose(name) | Line::Mass(name) | Line::Packages(name) if asked.contains(name));
+        self.figures
+            .retain(|of| is_asked(&of.line) || is_ordered(&of.line));
+        self.untold.retain(|(line, _)| is_asked(line));
         let lines: Vec<&Line> = self.figures.iter().map(|of| &of.line).collect();
         self.orders.retain(|order| {
             let name = || order.material.clone();

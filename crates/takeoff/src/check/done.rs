@@ -5,7 +5,7 @@
 
 use super::{nearest, reading, values::Values};
 use crate::checked::{CheckedMaterial, CheckedMixer, Site};
-use crate::evaluate::delivered_density;
+use crate::evaluate::quantity;
 use crate::problem::{Place, Problem};
 use crate::project::{Delivered, Done, Name, Project, Side};
 use ecow::{EcoString, eco_format};
@@ -305,7 +305,7 @@ pub(crate) fn deliveries(
 }
 
 /// How much came of a material, loose and by mass as far as it can be told.
-fn came(
+pub(crate) fn came(
     project: &Project,
     material: &CheckedMaterial,
     delivered: &Delivered,
@@ -351,15 +351,6 @@ fn came(
     );
     values.refuse(place, message);
     None
-}
-
-/// So many times what a package of a material holds, loose and by mass.
-pub(crate) fn quantity(material: &CheckedMaterial, holds: &Holds, times: f64) -> Quantity {
-    let density = delivered_density(material);
-    match holds {
-        Holds::Volume(volume) => Quantity::of_volume(*volume * times, density),
-        Holds::Mass(mass) => Quantity::of_mass(*mass * times, density),
-    }
 }
 
 /// Whether the mixes take a material by loose volume, and whether by mass.

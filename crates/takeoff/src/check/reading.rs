@@ -38,7 +38,8 @@ pub(crate) fn of_volume(text: &str, volume: f64) -> f64 {
 /// From where to where the numbers of a text are that were read: not powers of units, lower halves of fractions, and
 /// whole ones before a fraction.
 fn numbers(text: &str) -> impl Iterator<Item = (usize, usize)> {
-    let is_number = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '\u{202f}');
+    let is_number =
+        |c: char| c.is_ascii_digit() || matches!(c, '.' | ',' | '\u{a0}' | '\u{2009}' | '\u{202f}');
     let mut all: Vec<(usize, usize)> = Vec::new();
     for (at, c) in text.char_indices().filter(|(_, c)| is_number(*c)) {
         match all.last_mut() {
@@ -90,6 +91,8 @@ mod tests {
             ("99.9 L", 99.9, 0.05),
             ("100 L", 100.0, 0.5),
             ("1\u{202f}038 L", 1038.0, 0.5),
+            // As volumes are printed.
+            ("1\u{a0}038 L", 1038.0, 0.5),
             ("2 1/2 m3", 2500.0, 250.0),
             // Six of 20 L, off by half of one and by half a litre each.
             ("6 * 20 L", 120.0, libm::hypot(10.0, 3.0)),

@@ -146,7 +146,11 @@ fn levels(typed: &Uncertain, place: &Place, values: &mut Values) {
         };
         let value = match level.value() {
             Level::Length(_) if !lengths => {
-                refuse("is a length; give a share, 8 % or 0.8");
+                refuse(if is_value {
+                    "is a length; give a share, 8 % or 0.8"
+                } else {
+                    "is a length; give points of the share, 2 % or 0.02"
+                });
                 continue;
             }
             Level::Length(length) => length.value,

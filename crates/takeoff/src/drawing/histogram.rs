@@ -22,36 +22,38 @@ const RIGHT: f64 = 120.0;
 const ROWS: [f64; 2] = [60.0, 170.0];
 
 /// Most bars: more would be thin lines.
-const MOST_BARS: f64 = 40.0;
+const MOST_BARS: usize = 40;
 
-/// Bars side by side, all as wide.
-#[derive(Debug)]
-struct Bars {
+/// How far a bar of whole things goes beyond its whole numbers.
+const HALF_A_THING: f64 = 0.5;
+
+/// Bars side by side, all as wide, that hold all draws of a figure.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bars {
     from: f64,
     width: f64,
     counts: Vec<usize>,
+    /// Of whole things.
+    is_whole: bool,
 }
 
 impl Bars {
-    /// Of whole things a bar holds as many whole numbers as the others, with its number in its middle.
-    fn of(figure: &FigureChances) -> Self {
+    /// So many at most, one at least. Of whole things a bar holds as many whole numbers as the others, and stands half
+    /// a thing to each side of them.
+    pub fn of(figure: &FigureChances, most: usize) -> Self {
         let sample = &figure.sample;
         if figure.line.dimension() != Dimension::Count {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a small whole number"
-            )]
-            let drawn = sample.histogram(sample.bins().min(MOST_BARS as usize));
+            let drawn = sample.histogram(sample.bins().min(most));
             return Self {
                 from: drawn.lowest,
                 width: drawn.width,
                 counts: drawn.counts,
+                is_whole: false,
             };
         }
-        let from = sample.lowest() - 0.5;
-        let range = sample.highest() + 0.5 - from;
-        let width = (range / MOST_BARS).ceil().max(1.0);
+        let from = sample.lowest() - HALF_A_THING;
+        let range = sample.highest() + HALF_A_THING - from;
+        let width = (range / height(most.max(1))).ceil().max(1.0);
         let mut counts = Vec::new();
         let mut so_far = 0;
         let mut to = from;
@@ -65,19 +67,41 @@ impl Bars {
             from,
             width,
             counts,
+            is_whole: true,
         }
     }
 
-    /// The height of one, in draws.
-    fn height(count: usize) -> f64 {
-        #[allow(clippy::cast_precision_loss, reason = "at most a million")]
-        let count = count as f64;
-        count
+    /// Draws in each.
+    pub fn counts(&self) -> &[usize] {
+        &self.counts
+    }
+
+    /// Draws in the highest.
+    pub fn highest(&self) -> usize {
+        self.counts.iter().copied().max().unwrap_or_default()
+    }
+
+    /// From which value to which each goes, in base units, with the draws in it: of whole things its first and its last
+    /// whole number.
+    pub fn spans(&self) -> impl Iterator<Item = ((f64, f64), usize)> {
+        let half = if self.is_whole { HALF_A_THING } else { 0.0 };
+        let each = self.counts.iter().enumerate();
+        each.map(move |(at, count)| {
+            let from = self.from + self.width * height(at);
+            ((from + half, from + self.width - half), *count)
+        })
     }
 
     fn to(&self) -> f64 {
-        self.from + self.width * Self::height(self.counts.len())
+        self.from + self.width * height(self.counts.len())
     }
+}
+
+/// A count as a number.
+fn height(count: usize) -> f64 {
+    #[allow(clippy::cast_precision_loss, reason = "at most a million")]
+    let count = count as f64;
+    count
 }
 
 /// The histogram of one figure. A drawing of nothing, with the reason, when all draws are one.
@@ -87,12 +111,12 @@ pub fn histogram(of: &FigureChances, units: UnitSystem) -> Drawing {
         let all = of.line.shown(of.base, units);
         return Drawing::nothing(eco_format!("{name} is {all} in all draws"));
     }
-    let bars = Bars::of(of);
-    let most = bars.counts.iter().copied().max().unwrap_or_default();
+    let bars = Bars::of(of, MOST_BARS);
+    let most = bars.highest();
     let dimension = of.line.dimension();
     let (from, to) = (bars.from.min(of.base), bars.to().max(of.base));
     let across = Axis::of_values(dimension, from, to, units);
-    let up = Axis::of_figure(Dimension::Count, 0.0, Bars::height(most), units);
+    let up = Axis::of_figure(Dimension::Count, 0.0, height(most), units);
     let (Some(across), Some(up)) = (across, up) else {
         return Drawing::nothing(eco_format!("{name} is too large to be drawn"));
     };
@@ -120,7 +144,7 @@ impl Chart<'_> {
         let mut from = bars.from;
         for count in &bars.counts {
             let to = from + bars.width;
-            let high = Bars::height(*count);
+            let high = height(*count);
             ring.extend([self.field.place(from, high), self.field.place(to, high)]);
             from = to;
         }
@@ -142,7 +166,7 @@ impl Chart<'_> {
         let words = eco_format!("{AS_WORKED_OUT} {}", shown(of.base));
         mark(Role::Frame, of.base, ROWS[0], words);
         if let Some((share, name)) = TOLD.last() {
-            let value = of.sample.at(*share);
+            let value = of.enough(*share);
             let words = eco_format!("{name}: {}", shown(value));
             mark(Role::Pocket, value, ROWS[1], words);
             let often = often(*share);
@@ -184,9 +208,15 @@ mod tests {
     #[test]
     fn whole_things_have_a_bar_each() {
         let of = figure(Line::Batches, 4.0, &[3.0, 3.0, 4.0, 6.0]);
-        let bars = Bars::of(&of);
+        let bars = Bars::of(&of, MOST_BARS);
         assert_eq!((bars.from, bars.width), (2.5, 1.0));
         assert_eq!(bars.counts, [2, 1, 0, 1]);
+        let spans: Vec<_> = bars.spans().collect();
+        assert_eq!(spans[0], ((3.0, 3.0), 2));
+        assert_eq!(spans[3], ((6.0, 6.0), 1));
+        // Two bars at most: 3 and 4, 5 and 6.
+        let two: Vec<_> = Bars::of(&of, 2).spans().collect();
+        assert_eq!(two, [((3.0, 4.0), 3), ((5.0, 6.0), 1)]);
         let drawing = histogram(&of, UnitSystem::Metric);
         // The field is 2000 mm by 1000 mm for 4 batches and 2 draws.
         let ring = &drawing.fills[0].ring;
@@ -196,8 +226,8 @@ mod tests {
         assert_eq!(ring.last(), Some(&[2000.0, 0.0]));
         let words: Vec<&str> = drawing.labels.iter().map(|of| &*of.text).collect();
         assert!(words.contains(&"as worked out 4"), "{words:?}");
-        // Type 7 of Hyndman and Fan (1996): 0.9 of the way along three gaps is 4 + 0.7 × 2.
-        assert!(words.contains(&"9 of 10: 5"), "{words:?}");
+        // 4 are enough 3 times in 4, 6 always.
+        assert!(words.contains(&"9 of 10: 6"), "{words:?}");
         for whole in ["3", "4", "5", "6"] {
             assert!(words.contains(&whole), "{whole} in {words:?}");
         }
@@ -206,10 +236,10 @@ mod tests {
     #[test]
     fn many_whole_things_share_bars_and_none_is_lost() {
         let values: Vec<f64> = (0..1000_u32).map(|n| f64::from(n * n % 997)).collect();
-        let bars = Bars::of(&figure(Line::Batches, 4.0, &values));
+        let bars = Bars::of(&figure(Line::Batches, 4.0, &values), MOST_BARS);
         assert!(bars.counts.len() <= 40 && bars.width == 25.0, "{bars:?}");
         assert_eq!(bars.counts.iter().sum::<usize>(), 1000);
-        let bars = Bars::of(&figure(Line::Cost, 4.0, &values));
+        let bars = Bars::of(&figure(Line::Cost, 4.0, &values), MOST_BARS);
         assert_eq!(bars.counts.iter().sum::<usize>(), 1000);
     }
 

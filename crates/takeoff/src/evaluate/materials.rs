@@ -141,83 +141,44 @@ fn finish(material: &CheckedMaterial, figures: &mut MaterialFigures) {
         figures.waits = true;
         return;
     }
-    let density = delivered_density(material);
-    let in_yard = stock(material, density);
-    figures.stock = in_yard.unwrap_or(Quantity {
-        loose: Some(Volume::default()),
-        mass: Some(Mass::default()),
-    });
-    figures.to_buy = Quantity {
-        loose: less(figures.delivered.loose, figures.stock.loose),
-        mass: less(figures.delivered.mass, figures.stock.mass),
-    };
+    figures.stock = stock(material).unwrap_or_else(nothing);
+    figures.to_buy = figures.delivered.less(&figures.stock);
     figures.cover = cover(&figures.to_buy, &material.offers);
     let bought = figures
         .cover
         .as_ref()
         .filter(|c| !c.counts.is_empty())
         .map_or(0.0, |c| c.times_need);
-    figures.spare = Quantity {
-        loose: spare(
-            figures.stock.loose,
-            figures.to_buy.loose,
-            bought,
-            figures.delivered.loose,
-        ),
-        mass: spare(
-            figures.stock.mass,
-            figures.to_buy.mass,
-            bought,
-            figures.delivered.mass,
-        ),
-    };
+    // When packages fall short of a need that they cannot be held against, nothing is over.
+    let there = figures.stock.plus(&figures.to_buy.times(bought));
+    figures.spare = there.less(&figures.delivered);
 }
 
-/// A need less what is there; nothing when there is enough.
-fn less<T>(need: Option<T>, stock: Option<T>) -> Option<T>
-where
-    T: Copy + Default + PartialOrd + std::ops::Sub<Output = T>,
-{
-    need.zip(stock).map(|(need, stock)| {
-        if need > stock {
-            need - stock
-        } else {
-            T::default()
-        }
-    })
+/// Nothing, by volume and by mass.
+pub(crate) fn nothing() -> Quantity {
+    Quantity {
+        loose: Some(Volume::default()),
+        mass: Some(Mass::default()),
+    }
 }
 
-/// What is there and bought less the need. When packages fall short of a need that they cannot be
-/// held against, nothing is over.
-fn spare<T>(stock: Option<T>, to_buy: Option<T>, bought: f64, need: Option<T>) -> Option<T>
-where
-    T: Copy
-        + Default
-        + PartialOrd
-        + std::ops::Sub<Output = T>
-        + std::ops::Add<Output = T>
-        + std::ops::Mul<f64, Output = T>,
-{
-    less(
-        stock
-            .zip(to_buy)
-            .map(|(stock, to_buy)| stock + to_buy * bought),
-        need,
-    )
-}
-
-fn stock(material: &CheckedMaterial, density: Option<MassDensity>) -> Option<Quantity> {
-    let quantity = |holds: &Holds, times: f64| match holds {
+/// So many times what a package of a material holds, loose and by mass.
+pub(crate) fn quantity(material: &CheckedMaterial, holds: &Holds, times: f64) -> Quantity {
+    let density = delivered_density(material);
+    match holds {
         Holds::Volume(volume) => Quantity::of_volume(*volume * times, density),
         Holds::Mass(mass) => Quantity::of_mass(*mass * times, density),
-    };
+    }
+}
+
+/// What lay in the yard at the start; `None` when no stock is given.
+pub(crate) fn stock(material: &CheckedMaterial) -> Option<Quantity> {
     Some(match material.stock.as_ref()? {
-        Amount::Volume(volume) => quantity(&Holds::Volume(*volume), 1.0),
-        Amount::Mass(mass) => quantity(&Holds::Mass(*mass), 1.0),
+        Amount::Volume(volume) => quantity(material, &Holds::Volume(*volume), 1.0),
+        Amount::Mass(mass) => quantity(material, &Holds::Mass(*mass), 1.0),
         Amount::Packages { count, name } => {
-            let named = material.packages.iter().position(|n| n == name);
-            let offer = named.and_then(|at| material.offers.get(at))?;
-            quantity(&offer.holds, *count)
+            let at = material.packages.iter().position(|n| n == name)?;
+            quantity(material, &material.offers.get(at)?.holds, *count)
         }
     })
 }

@@ -61,7 +61,7 @@ pub(super) struct Seen<'p> {
     /// How many walls it is about.
     pub(super) walls: u64,
     /// What of it is in each build-up, mm³.
-    parts: Vec<(CoatAt, f64)>,
+    pub(super) parts: Vec<(CoatAt, f64)>,
 }
 
 impl<'p> Seen<'p> {
@@ -158,6 +158,18 @@ impl<'p> Rest<'p> {
             }
         }
         rest
+    }
+
+    /// The mean of some factors, each weighing as much as is left of its coat; `None` when nothing is.
+    pub(super) fn weighed(&self, factors: &[(CoatAt, f64)]) -> Option<f64> {
+        let left = |(b, c): CoatAt| self.coats.get(b).and_then(|coats| coats.get(c)).copied();
+        let (mut sum, mut whole) = (0.0, 0.0);
+        for (at, factor) in factors {
+            let left = left(*at).unwrap_or_default();
+            sum += left * factor;
+            whole += left;
+        }
+        Some(sum / whole).filter(|mean| mean.is_finite())
     }
 
     /// What is left of a coat, over all build-ups.

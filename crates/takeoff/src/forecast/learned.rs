@@ -2,14 +2,14 @@
 //! and what follows for materials.
 //!
 //! Before anything is seen, what a coat takes is believed to be what the draws have of it (see
-//! [`crate::chances`]): so many times what is worked out in the mean, and so far off. The logarithm of that ratio is
-//! taken as normal, about the logarithm of the mean and off by its share: by the first term of the series, which is
-//! half the square of that share too high (0.5 % at 10 %). Each record is one look at it, off by what differs from
-//! wall to wall and by the reading. Both together are the conjugate normal update.
+//! [`crate::chances`]): so many times what is worked out in the mean, each build-up by its own, and so far off. What
+//! is looked for is how many times that it really is, the same for all build-ups. The logarithm of it is taken as
+//! normal, with the moments of a lognormal value of mean 1 (see [`of_mean_one`]). Each record is one look at it, off by
+//! what differs from wall to wall and by the reading. Both together are the conjugate normal update.
 
+use super::CoatAt;
 use super::faces::{Rest, Seen};
-use crate::chances::belief::{Belief, beliefs};
-use crate::compare::One;
+use crate::chances::belief::Belief;
 use crate::project::Name;
 use ecow::EcoString;
 use hodful_chance as chance;
@@ -17,7 +17,7 @@ use hodful_quantities::units::Volume;
 
 /// Standard normal quantile of 0.9: 8 of 10 values are within so many standard deviations (from memory; as
 /// in any table of the normal distribution).
-const EIGHT_IN_TEN: f64 = 1.281_551_565_544_600_4;
+pub(super) const EIGHT_IN_TEN: f64 = 1.281_551_565_544_600_4;
 
 /// What was learned of the coats of one name.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,16 +34,18 @@ pub struct Learned {
     pub took: Volume,
     /// What was thought before anything was recorded.
     pub before: Before,
-    /// Mean of the logarithm of taken over worked out, records considered.
+    /// Mean of the logarithm of taken over what was thought, records considered.
     pub mean: f64,
     /// Its standard deviation.
     pub sd: f64,
     /// How far the records decide the mean: their share of the precision, from 0 to 1.
     pub weight: f64,
-    /// What the rest is forecast at, times what was worked out: `exp(mean)`, the median.
+    /// What the rest is forecast at, times what was worked out: the median, of all build-ups together.
     pub factor: f64,
     /// Between which factors the rest comes to 8 times out of 10.
     pub between: (f64, f64),
+    /// The same median of each build-up, by its position and that in it.
+    factors: Vec<(CoatAt, f64)>,
 }
 
 /// One record as a look at the ratio.
@@ -53,9 +55,11 @@ pub struct Observation {
     pub record: usize,
     /// Worked out for its faces, mixed.
     pub recorded: Volume,
+    /// What was thought that they take, before anything was recorded.
+    pub thought: Volume,
     /// What they took.
     pub took: Volume,
-    /// Logarithm of taken over worked out.
+    /// Logarithm of taken over what was thought.
     pub log_ratio: f64,
     /// How far that may be off, as a standard deviation.
     pub sd: f64,
@@ -79,11 +83,30 @@ impl Learned {
     pub fn ratio(&self) -> Option<f64> {
         (!self.seen.is_empty()).then(|| self.took.value / self.recorded.value)
     }
+
+    /// What the rest of a coat of one build-up is forecast at, times what was worked out; `None` of another name.
+    pub(super) fn factor_of(&self, at: CoatAt) -> Option<f64> {
+        let mut all = self.factors.iter();
+        all.find(|(of, _)| *of == at).map(|(_, factor)| *factor)
+    }
+
+    /// What is enough for the rest 9 times out of 10, times what is forecast: the upper end of 8 times out of 10.
+    pub(super) fn enough(&self) -> f64 {
+        self.between.1 / self.factor
+    }
+}
+
+/// The moments of the logarithm of a lognormal value whose mean is 1 and whose standard deviation is a share of it:
+/// `s² = ln(1 + share²)`, about `−s²/2` (Evans, Hastings and Peacock, Statistical Distributions, "Lognormal
+/// distribution", from memory). Gives that mean and `s`.
+pub(super) fn of_mean_one(share: f64) -> (f64, f64) {
+    let variance = libm::log1p(share * share);
+    (-variance / 2.0, variance.sqrt())
 }
 
 /// What was learned of every name of coat that some face has, in the order of the project.
-pub(super) fn all(one: &One<'_>, seen: &[Seen<'_>], rest: &Rest<'_>) -> Vec<Learned> {
-    let beliefs = beliefs(one).into_iter();
+pub(super) fn all(beliefs: Vec<Belief>, seen: &[Seen<'_>], rest: &Rest<'_>) -> Vec<Learned> {
+    let beliefs = beliefs.into_iter();
     let each = beliefs.filter_map(|belief| of_coat(belief, seen, rest));
     each.collect()
 }
@@ -93,12 +116,13 @@ fn of_coat(belief: Belief, all: &[Seen<'_>], rest: &Rest<'_>) -> Option<Learned>
     let Belief {
         coat,
         mean,
+        means,
         together,
         wall_to_wall,
         source,
     } = belief;
     let own = || all.iter().filter(|seen| *seen.record.coat == coat);
-    let seen: Vec<Observation> = own().map(|seen| look(seen, wall_to_wall)).collect();
+    let seen: Vec<Observation> = own().map(|seen| look(seen, &means, wall_to_wall)).collect();
     let looks: Vec<chance::Observation> = seen
         .iter()
         .map(|of| chance::Observation {
@@ -106,7 +130,14 @@ fn of_coat(belief: Belief, all: &[Seen<'_>], rest: &Rest<'_>) -> Option<Learned>
             sd: of.sd,
         })
         .collect();
-    let known = chance::learn(libm::log(mean), together, &looks).ok()?;
+    let (centre, off) = of_mean_one(together);
+    let known = chance::learn(centre, off, &looks).ok()?;
+    let times = libm::exp(known.mean);
+    let factors = means
+        .iter()
+        .map(|(at, mean)| (*at, (mean * times).min(f64::MAX)));
+    let factors: Vec<(CoatAt, f64)> = factors.collect();
+    let factor = rest.weighed(&factors).unwrap_or(mean * times).min(f64::MAX);
     let left = rest.of_coat(&coat).left_of_variance();
     let own_sd = wall_to_wall * left.sqrt();
     let next = known.predictive(own_sd).ok()?;
@@ -124,11 +155,12 @@ fn of_coat(belief: Belief, all: &[Seen<'_>], rest: &Rest<'_>) -> Option<Learned>
         mean: known.mean,
         sd: known.sd,
         weight: known.weight,
-        factor: libm::exp(known.mean).min(f64::MAX),
+        factor,
         between: (
-            libm::exp(next.mean() - EIGHT_IN_TEN * next.sd()),
-            libm::exp(next.mean() + EIGHT_IN_TEN * next.sd()),
+            factor * libm::exp(-EIGHT_IN_TEN * next.sd()),
+            factor * libm::exp(EIGHT_IN_TEN * next.sd()),
         ),
+        factors,
         seen,
         coat,
     })
@@ -137,10 +169,15 @@ fn of_coat(belief: Belief, all: &[Seen<'_>], rest: &Rest<'_>) -> Option<Learned>
 /// A record as a look at the ratio.
 ///
 /// Off by `√(σ²·Σv²/(Σv)² + u²)`: σ from wall to wall, and `u` by the reading of what it took.
-fn look(seen: &Seen<'_>, wall_to_wall: f64) -> Observation {
+fn look(seen: &Seen<'_>, means: &[(CoatAt, f64)], wall_to_wall: f64) -> Observation {
     let took = seen.record.took;
     let recorded = seen.spread.sum;
     let walls = wall_to_wall * wall_to_wall * seen.spread.left_of_variance();
+    let thought = seen.parts.iter().map(|(at, mixed)| {
+        let own = means.iter().find(|(of, _)| of == at);
+        mixed * own.map_or(1.0, |(_, mean)| *mean)
+    });
+    let thought: f64 = thought.sum();
     // A count of next to nothing says nothing, and is still a number.
     let reading = took.reading.min(f64::MAX);
     Observation {
@@ -149,8 +186,12 @@ fn look(seen: &Seen<'_>, wall_to_wall: f64) -> Observation {
             value: recorded,
             ..Volume::default()
         },
+        thought: Volume {
+            value: thought,
+            ..Volume::default()
+        },
         took: took.mixed,
-        log_ratio: libm::log(took.mixed.value) - libm::log(recorded),
+        log_ratio: libm::log(took.mixed.value) - libm::log(thought),
         sd: libm::hypot(walls.sqrt(), reading),
     }
 }

@@ -1,17 +1,17 @@
 //! What was used of each material, what lies in the yard, and what is still to order: as forecast, and as
 //! it would be had every wall taken what was worked out. Not here: words.
 
+use super::learned::{EIGHT_IN_TEN, of_mean_one};
 use super::{CoatAt, CoatForecast};
-use crate::check::done::quantity;
+use crate::chances::belief::Share;
 use crate::checked::{CheckedMaterial, CheckedMix};
 use crate::compare::One;
+use crate::evaluate::{nothing, stock};
 use crate::project::Name;
 use hodful_quantities::mix::Quantity;
-use hodful_quantities::order::{Cover, Holds, cover};
-use hodful_quantities::read::Amount;
+use hodful_quantities::order::{Cover, cover};
 use hodful_quantities::units::{Mass, Volume};
 use std::iter::zip;
-use std::ops::Sub;
 
 /// What is forecast of one material; quantities are as delivered: damp, before the screen.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,8 +22,11 @@ pub struct MaterialForecast {
     pub stock: Quantity,
     /// What came since.
     pub came: Quantity,
-    /// As forecast.
+    /// As forecast: the middle.
     pub forecast: Needed,
+    /// With as much for the rest as is enough 9 times out of 10; `None` while nothing is recorded, as the draws say it
+    /// then.
+    pub enough: Option<Needed>,
     /// As it would be had every wall taken what was worked out; the plain order when nothing is recorded.
     pub worked_out: Needed,
     /// Name of the coat that does most to the difference of both, when they differ.
@@ -66,6 +69,7 @@ pub(super) fn all(
     one: &One<'_>,
     coats: &[(CoatAt, CoatForecast)],
     deliveries: &[Option<(usize, Quantity)>],
+    believed: Option<&[[Share; 2]]>,
 ) -> (Vec<MaterialForecast>, Vec<Name>) {
     let forecast = |coat: &CoatForecast| Mixed {
         taken: coat.took,
@@ -75,7 +79,15 @@ pub(super) fn all(
         taken: coat.recorded,
         left: coat.rest,
     };
-    let sums = [sums(one, coats, &forecast), sums(one, coats, &worked_out)];
+    let enough = |coat: &CoatForecast| Mixed {
+        taken: coat.took,
+        left: coat.enough_rest,
+    };
+    let sums = [
+        sums(one, coats, &forecast),
+        sums(one, coats, &worked_out),
+        sums(one, coats, &enough),
+    ];
     let mut told = Vec::new();
     let mut waiting = Vec::new();
     let figures = &one.evaluation.materials;
@@ -93,19 +105,21 @@ pub(super) fn all(
         if figures.uses.is_empty() && came.is_empty() {
             continue;
         }
-        let nothing = nothing();
-        let stock = stock(material).unwrap_or(nothing);
+        let stock = stock(material).unwrap_or_else(nothing);
         let there = came.iter().fold(stock, |sum, came| sum.plus(came));
-        let [forecast, worked_out] = sums.each_ref().map(|sums| {
+        let [forecast, worked_out, enough] = sums.each_ref().map(|sums| {
             let sums = sums.get(at).copied().unwrap_or_default();
             needed(material, sums, there)
         });
+        let believed = believed.and_then(|all| all.get(at));
+        let enough = believed.map(|of| of_delivered(material, &forecast, &enough, of));
         let because = because(one, coats, at, &forecast, &worked_out);
         told.push(MaterialForecast {
             material: name.clone(),
             stock,
-            came: came.iter().fold(nothing, |sum, came| sum.plus(came)),
+            came: came.iter().fold(nothing(), |sum, came| sum.plus(came)),
             forecast,
+            enough,
             worked_out,
             because,
         });
@@ -159,19 +173,63 @@ fn needed(material: &CheckedMaterial, sums: Sums, there: Quantity) -> Needed {
     };
     let used = as_delivered(sums.taken);
     let rest = as_delivered(sums.left);
-    let both = |a: &Quantity, b: &Quantity| Quantity {
-        loose: less(a.loose, b.loose),
-        mass: less(a.mass, b.mass),
-    };
-    let yard = both(&there, &used);
-    let to_order = both(&rest, &yard);
+    let yard = there.less(&used);
     Needed {
         used,
         yard,
-        beyond: both(&used, &there),
+        beyond: used.less(&there),
+        ..order(material, rest, yard)
+    }
+}
+
+/// What is to order of a rest.
+fn order(material: &CheckedMaterial, rest: Quantity, yard: Quantity) -> Needed {
+    let to_order = rest.less(&yard);
+    Needed {
+        used: nothing(),
+        yard,
+        beyond: nothing(),
         rest,
         to_order,
         cover: cover(&to_order, &material.offers),
+    }
+}
+
+/// What is enough of a material, by its coats and by what yield, moisture, bulking and reject may be off: two factors
+/// independent of each other, whose logarithms are taken as normal, so that their variances add up. All coats are at
+/// their upper end together, since what makes one thicker makes the other so as a rule: rather too much than too little.
+fn of_delivered(
+    material: &CheckedMaterial,
+    middle: &Needed,
+    by_coats: &Needed,
+    believed: &[Share; 2],
+) -> Needed {
+    let [loose, mass] = believed.map(|Share { mean, sd }| {
+        let (centre, off) = of_mean_one(sd);
+        (mean * libm::exp(centre), off)
+    });
+    let rest = |middle: f64, upper: f64, (factor, off): (f64, f64)| {
+        if middle <= 0.0 {
+            return middle;
+        }
+        let by_coats = libm::log(upper / middle) / EIGHT_IN_TEN;
+        middle * factor * libm::exp(EIGHT_IN_TEN * libm::hypot(by_coats, off))
+    };
+    let sides = (middle.rest, by_coats.rest);
+    let rest = Quantity {
+        loose: sides.0.loose.zip(sides.1.loose).map(|(a, b)| Volume {
+            value: rest(a.value, b.value, loose),
+            ..Volume::default()
+        }),
+        mass: sides.0.mass.zip(sides.1.mass).map(|(a, b)| Mass {
+            value: rest(a.value, b.value, mass),
+            ..Mass::default()
+        }),
+    };
+    Needed {
+        used: middle.used,
+        beyond: middle.beyond,
+        ..order(material, rest, middle.yard)
     }
 }
 
@@ -212,38 +270,4 @@ fn because(
         .filter(|(_, by)| more != 0.0 && along(*by) > 0.0)
         .max_by(|(_, a), (_, b)| along(*a).total_cmp(&along(*b)))
         .map(|(coat, _)| coat.clone())
-}
-
-/// What lay in the yard at the start; nothing when no stock is given.
-fn stock(material: &CheckedMaterial) -> Option<Quantity> {
-    Some(match material.stock.as_ref()? {
-        Amount::Volume(volume) => quantity(material, &Holds::Volume(*volume), 1.0),
-        Amount::Mass(mass) => quantity(material, &Holds::Mass(*mass), 1.0),
-        Amount::Packages { count, name } => {
-            let at = material.packages.iter().position(|n| n == name)?;
-            quantity(material, &material.offers.get(at)?.holds, *count)
-        }
-    })
-}
-
-/// Nothing, by volume and by mass.
-fn nothing() -> Quantity {
-    Quantity {
-        loose: Some(Volume::default()),
-        mass: Some(Mass::default()),
-    }
-}
-
-/// One less the other; nothing when the other is as much.
-fn less<T>(one: Option<T>, other: Option<T>) -> Option<T>
-where
-    T: Copy + Default + PartialOrd + Sub<Output = T>,
-{
-    one.zip(other).map(|(one, other)| {
-        if one > other {
-            one - other
-        } else {
-            T::default()
-        }
-    })
 }

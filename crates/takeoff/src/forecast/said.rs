@@ -8,6 +8,7 @@ use super::learned::Learned;
 use super::materials::{MaterialForecast, Needed};
 use super::{CoatForecast, Forecast};
 use crate::card::said::plural;
+use crate::chances::said::{USUAL_SHORT, enough};
 use crate::packages::covering;
 use crate::project::{MaterialKind, Name, Project};
 use ecow::{EcoString, eco_format};
@@ -17,13 +18,21 @@ use hodful_quantities::print::{self, UnitSystem, fixed};
 use hodful_quantities::units::Volume;
 
 /// Behind the factors.
-const METHOD: &str = "A forecast stands in the middle: as often it is more as it is less. A record counts the more, the less it can be off beside what was thought before: the logarithm of what was taken over what is worked out is taken as normal (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
+const METHOD: &str = "What is mixed is forecast in the middle: as often it is more as it is less. A record counts the more, the less it can be off beside what was thought before: the logarithm of what was taken over what was thought is taken as normal (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
 
 /// What the order that is left is worth.
-const MIDDLE: &str = "What is still to order is the middle of what may come: but for rounding up to whole packages it is short as often as it is long.";
+const MIDDLE: &str = "What is still to order is that middle, with yield, moisture, bulking and reject as they are written: about half the time it is short. In what is enough 90 times in 100 stands how far all of these may be off.";
+
+/// What a record is read with.
+const READ_NOW: &str = "Records are read with what the project has now: a batch is what the mixer holds now, what was worked out for a recorded wall is of its coat as it is now, and what was used is of its mix as it is now. Who changes one of them for the rest gives the rest a coat or a mix of another name; before another mixer, write batches as a volume.";
 
 /// Behind what a count says.
 const READING: &str = "A count of batches or buckets is off by half of one at most, a volume by half of its last digit, and by anything less as likely (JCGM 100:2008, 4.3.7).";
+
+/// Over what is enough for the rest as often as an order is usually asked to be.
+pub fn enough_head() -> EcoString {
+    enough(USUAL_SHORT)
+}
 
 /// A factor.
 fn times(factor: f64, units: UnitSystem) -> String {
@@ -35,9 +44,9 @@ impl Learned {
     /// thought to take 1.05 times what is worked out`.
     pub fn reason(&self, units: UnitSystem) -> EcoString {
         let Some(taken) = self.ratio() else {
-            let mean = times(self.before.mean, units);
+            let middle = times(self.factor, units);
             return eco_format!(
-                "{} is thought to take {mean} times what is worked out",
+                "{} is thought to take {middle} times what is worked out",
                 self.coat
             );
         };
@@ -67,7 +76,7 @@ impl Learned {
     pub fn before_said(&self, units: UnitSystem) -> EcoString {
         let share = |sd| counts_for(sd, units);
         eco_format!(
-            "Before any record {} is thought to take {} times what is worked out, 2 times in 3 no more than {} off, and \
+            "Before any record {} is thought to take {} times what is worked out in the mean, 2 times in 3 no more than {} off, and \
              a wall no more than {} besides, as the chances have it ({}).",
             self.coat,
             times(self.before.mean, units),
@@ -80,7 +89,8 @@ impl Learned {
 
 /// A share in whole percents: `63 %`.
 pub fn counts_for(share: f64, units: UnitSystem) -> EcoString {
-    eco_format!("{} %", fixed(share * 100.0, 0, units.grouping()))
+    // The sign stays on the line of its number.
+    eco_format!("{}\u{a0}%", fixed(share * 100.0, 0, units.grouping()))
 }
 
 /// `830 L, 9 batches`.
@@ -176,7 +186,14 @@ impl MaterialForecast {
             },
             |packages| eco_format!("still to order: {packages}"),
         );
-        eco_format!("{needs}, {yard}; {order}.")
+        let enough = self
+            .enough
+            .as_ref()
+            .and_then(|of| of.packages(project, name));
+        let enough = enough.map_or_else(EcoString::new, |packages| {
+            eco_format!(" ({}: {packages})", enough_head())
+        });
+        eco_format!("{needs}, {yard}; {order}{enough}.")
     }
 
     /// Where the order is another than as worked out, and why; `None` where it is the same.
@@ -239,7 +256,7 @@ impl Forecast {
         let mut notes: Vec<EcoString> = Vec::new();
         if !self.has_records() {
             notes.push(
-                "Nothing is recorded that counts: what is forecast is what the chances have in the mean."
+                "Nothing is recorded that counts: what is forecast is the middle of what the chances have."
                     .into(),
             );
         }
@@ -252,6 +269,7 @@ impl Forecast {
             notes.push(MIDDLE.into());
             notes.push(METHOD.into());
             notes.push(READING.into());
+            notes.push(READ_NOW.into());
         }
         let numbers = |of: &[usize]| -> String {
             let each: Vec<String> = of.iter().map(ToString::to_string).collect();

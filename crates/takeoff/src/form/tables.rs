@@ -322,7 +322,7 @@ fields! {
         likely, "likely", "the likeliest", LEVEL, "as in the project";
         highest, "highest", "the highest that it may be", LEVEL;
         mean, "mean", "mean that was measured, instead of three points", LEVEL;
-        spread, "spread", "how far from the mean at most, 2 times in 3", LEVEL;
+        spread, "spread", "how far from the mean at most, 2 times in 3; of shares in points", LEVEL;
         wall_to_wall, "wall to wall", "how far a wall from all of them at most, 2 times in 3", LEVEL, "none";
         source, "source", "where it was measured, or who says so", TEXT;
     }

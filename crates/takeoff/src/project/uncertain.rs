@@ -28,7 +28,8 @@ words! {
 
 /// One input with how far it may be off: three points, or a mean and a spread.
 ///
-/// A share (`90 %`) of a thickness or a depth is a share of what the project has. Everything of one entry is
+/// A share (`90 %`) of a thickness or a depth is a share of what the project has; of all else, which are shares
+/// themselves, a value is that share and a spread is in its points. Everything of one entry is
 /// off together; what differs from wall to wall is told by `wall_to_wall`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Uncertain {

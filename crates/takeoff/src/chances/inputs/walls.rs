@@ -26,8 +26,6 @@ pub(in crate::chances) struct Walls {
     pub(in crate::chances) input: Vec<Option<usize>>,
     /// The inputs in words.
     pub(in crate::chances) said: Vec<Input>,
-    /// By coat or background, as it is said of that.
-    numbers: Vec<(Target, f64)>,
 }
 
 /// One number with how far it is off from wall to wall.
@@ -132,18 +130,7 @@ impl Walls {
                 one.project.units,
             ));
         }
-        Self {
-            sds,
-            input,
-            said,
-            numbers: numbers.iter().map(|of| (of.target, of.sd)).collect(),
-        }
-    }
-
-    /// How far one number is off from wall to wall, as a share of it.
-    pub(in crate::chances) fn sd(&self, target: Target) -> f64 {
-        let own = self.numbers.iter().find(|(other, _)| *other == target);
-        own.map_or(0.0, |(_, sd)| *sd)
+        Self { sds, input, said }
     }
 }
 

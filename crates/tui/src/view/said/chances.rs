@@ -6,12 +6,13 @@ use crate::State;
 use crate::command::Id;
 use crate::state::Foreseen;
 use ecow::{EcoString, eco_format};
-use hodful_takeoff::chances::said::{LEGEND, TOLD, USUAL_SHORT};
+use hodful_takeoff::chances::said::{LEGEND, TOLD, enough};
 use hodful_takeoff::chances::told::{
-    AS_WORKED_OUT, CAUSES, ENOUGH, FALLS_SHORT, FIGURES, INPUTS, ORDERS,
+    AS_WORKED_OUT, CAUSES, FALLS_SHORT, FIGURES, HOW_OFTEN, INPUTS, ORDERS,
 };
 use hodful_takeoff::chances::{Chances, FigureChances};
 use hodful_takeoff::compare::Line;
+use hodful_takeoff::drawing::Bars;
 
 pub(super) fn said(state: &State) -> Vec<Said> {
     let mut said = Vec::new();
@@ -46,7 +47,7 @@ pub(super) fn said(state: &State) -> Vec<Said> {
 
 /// How often each order falls short, and what to order instead.
 fn orders(state: &State, chances: &Chances, said: &mut Vec<Said>) {
-    let told = chances.told_orders(state.project(), USUAL_SHORT);
+    let told = chances.told_orders(state.project());
     if told.is_empty() {
         return;
     }
@@ -60,11 +61,13 @@ fn orders(state: &State, chances: &Chances, said: &mut Vec<Said>) {
             EcoString::new(),
             AS_WORKED_OUT.into(),
             FALLS_SHORT.into(),
-            ENOUGH.into(),
+            enough(chances.accepted),
         ],
         rows: rows.collect(),
         first: vec![2, 3],
     });
+    let asked = chances.asked_said(state.units());
+    said.extend(asked.into_iter().map(Said::Words));
 }
 
 fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
@@ -72,7 +75,7 @@ fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
     let told = chances.told_briefly();
     let rows = told.iter().map(|of| {
         let mut cells = vec![of.line.label(), of.line.shown(of.base, units).into()];
-        let at = TOLD.iter().map(|(share, _)| of.sample.at(*share));
+        let at = TOLD.iter().map(|(share, _)| of.enough(*share));
         cells.extend(at.map(|value| EcoString::from(of.line.shown(value, units))));
         cells
     });
@@ -99,33 +102,25 @@ fn figures(state: &State, chances: &Chances, said: &mut Vec<Said>) {
 /// Bars of how often a figure comes out where.
 fn histogram(state: &State, of: &FigureChances, said: &mut Vec<Said>) {
     const BARS: usize = 9;
-    const LONGEST: u64 = 28;
-    let drawn = of.sample.histogram(BARS);
-    let most = drawn.counts.iter().copied().max().unwrap_or(0);
-    if most == 0 || drawn.counts.len() < 2 {
+    const LONGEST: usize = 28;
+    let bars = Bars::of(of, BARS);
+    let most = bars.highest();
+    if most == 0 || bars.counts().len() < 2 {
         return;
     }
     let units = state.units();
     let sign = if state.looks().signs { "▪" } else { "#" };
     said.push(Said::Gap);
-    said.push(Said::Head(eco_format!(
-        "{}: how often where",
-        of.line.label()
-    )));
-    let mut from = drawn.lowest;
-    for count in &drawn.counts {
-        let long = u64::try_from(*count).unwrap_or(0) * LONGEST / u64::try_from(most).unwrap_or(1);
-        let bar = sign.repeat(usize::try_from(long).unwrap_or(0));
-        let to = from + drawn.width;
-        said.push(Said::Pair(
-            eco_format!(
-                "{} to {}",
-                of.line.shown(from, units),
-                of.line.shown(to, units)
-            ),
-            bar.into(),
-        ));
-        from = to;
+    said.push(Said::Head(eco_format!("{}: {HOW_OFTEN}", of.line.label())));
+    for ((from, to), count) in bars.spans() {
+        let long = count * LONGEST / most;
+        let (from, to) = (of.line.shown(from, units), of.line.shown(to, units));
+        let words = if from == to {
+            EcoString::from(from)
+        } else {
+            eco_format!("{from} to {to}")
+        };
+        said.push(Said::Pair(words, sign.repeat(long).into()));
     }
 }
 
