@@ -101,7 +101,7 @@ fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> Table {
     // How sure a whole order is, the chances say; what is enough for a rest stands in the place of what was worked out,
     // which is told below where it is another.
     let last = if of.has_records() {
-        enough_head()
+        enough_head().replace("enough", "Enough")
     } else {
         "As worked out".into()
     };

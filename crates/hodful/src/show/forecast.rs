@@ -93,7 +93,8 @@ fn materials(of: &Forecast, project: &Project, units: UnitSystem) -> String {
     // How sure a whole order is, the chances say; what is enough for a rest stands in the place of what was worked out,
     // which is told below where it is another.
     let last = if of.has_records() {
-        enough_head().replacen(" ", "\n", 1)
+        let words = enough_head().replace("enough ", "Enough\n");
+        words.replace(" times", "")
     } else {
         "As\nworked out".into()
     };

@@ -219,12 +219,12 @@ fn what_cannot_be_is_told_in_words() {
         (&["--order", "sand"], "give a material, = and an amount"),
         (&["--order", "sand=many"], "is not an amount"),
         (
-            &["--order", "sannd=1 m3"],
-            "there is no material 'sannd'; did you mean",
+            &["--order", "sharp sannd=1 m3"],
+            "there is no material 'sharp sannd'; did you mean",
         ),
         (
-            &["--order", "sand=3 lorries"],
-            "the order of 'sand': there is no package 'lorries'",
+            &["--order", "sharp sand=3 lorries"],
+            "the order of 'sharp sand': there is no package 'lorries'",
         ),
         (&["--order", "water=3 m3"], "nothing is drawn of 'water'"),
         (&["--short", "0 %"], "give a share from 0.01 % to 99 %"),

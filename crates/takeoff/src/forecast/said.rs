@@ -21,7 +21,7 @@ use hodful_quantities::units::Volume;
 const METHOD: &str = "What is mixed is forecast in the middle: as often it is more as it is less. A record counts the more, the less it can be off beside what was thought before: the logarithm of what was taken over what was thought is taken as normal (Gelman et al., Bayesian Data Analysis, section 2.5, from memory).";
 
 /// What the order that is left is worth.
-const MIDDLE: &str = "What is still to order is that middle, with yield, moisture, bulking and reject as they are written: about half the time it is short. In what is enough 90 times in 100 stands how far all of these may be off.";
+const MIDDLE: &str = "What is still to order is that middle, with yield, moisture, bulking and reject as they are written: about half the time it is short. What is enough 90 times in 100 goes by how far all of these may be off.";
 
 /// What a record is read with.
 const READ_NOW: &str = "Records are read with what the project has now: a batch is what the mixer holds now, what was worked out for a recorded wall is of its coat as it is now, and what was used is of its mix as it is now. Who changes one of them for the rest gives the rest a coat or a mix of another name; before another mixer, write batches as a volume.";
@@ -76,7 +76,7 @@ impl Learned {
     pub fn before_said(&self, units: UnitSystem) -> EcoString {
         let share = |sd| counts_for(sd, units);
         eco_format!(
-            "Before any record {} is thought to take {} times what is worked out in the mean, 2 times in 3 no more than {} off, and \
+            "Before any record {} is thought to take in the mean {} times what is worked out, 2 times in 3 no more than {} off, and \
              a wall no more than {} besides, as the chances have it ({}).",
             self.coat,
             times(self.before.mean, units),
@@ -266,8 +266,8 @@ impl Forecast {
                 .map(|learned| learned.before_said(units)),
         );
         if self.has_records() {
-            notes.push(MIDDLE.into());
             notes.push(METHOD.into());
+            notes.push(MIDDLE.into());
             notes.push(READING.into());
             notes.push(READ_NOW.into());
         }

@@ -565,7 +565,7 @@ fn sentences() {
     let notes = of.notes(UnitSystem::Metric);
     assert_eq!(
         notes[0],
-        "Before any record scratch is thought to take 1.00 times what is worked out in the mean, 2 times in 3 no more than 15\u{a0}% off, \
+        "Before any record scratch is thought to take in the mean 1.00 times what is worked out, 2 times in 3 no more than 15\u{a0}% off, \
          and a wall no more than 10\u{a0}% besides, as the chances have it (thickness of every coat, thickness of scratch \
          from wall to wall: uncertain input 1)."
     );
