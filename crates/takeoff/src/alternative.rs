@@ -2,6 +2,9 @@
 //! Not here: how options compare (see `crate::compare`).
 
 mod between;
+mod beyond;
+mod counted;
+mod keep;
 mod leave_out;
 mod said;
 #[cfg(test)]
@@ -9,14 +12,16 @@ mod tests;
 mod things;
 
 pub use between::between;
+pub use keep::{TakenUp, kept, taken_up};
 pub use said::said;
 pub use things::things;
 
 use crate::form::{self, Subject};
 use crate::problem::{Place, Problem};
-use crate::project::{Alteration, Name, Project};
+use crate::project::{Alteration, Alternative, Name, Project};
 use ecow::{EcoString, eco_format};
 use leave_out::leave_out;
+use things::{ById, looked_up};
 
 /// What the project without any option is called beside its options: `as it stands`. Where an option has that name,
 /// the option keeps it, and the project has another that no option has.
@@ -40,7 +45,44 @@ pub(crate) fn place(name: &Name) -> Place {
 /// Every change that does not fit, with its place: the option that it stands in, which may be one that
 /// this one starts from. Changes are tried each after those that fit.
 pub fn apply(project: &Project, name: &str) -> Result<Project, Vec<Problem>> {
-    let mut chain: Vec<(&Name, &crate::project::Alternative)> = Vec::new();
+    let mut changed = project.clone();
+    let mut fitting: Vec<&Alteration> = Vec::new();
+    let mut problems = Vec::new();
+    let mut by_id = ById::default();
+    for (name, of) in chain(project, name)?.into_iter().rev() {
+        for (at, change) in of.changes.iter().enumerate() {
+            let Err(why) = make(&mut changed, change, &mut by_id) else {
+                fitting.push(change);
+                continue;
+            };
+            let number = eco_format!("{}", at.saturating_add(1));
+            let place = place(name).thing("change", number);
+            let message = eco_format!("no longer fits: {why}");
+            problems.push(Problem::refused(place, message));
+            // It may have made a part of it: once more, with those that fit.
+            changed = project.clone();
+            by_id.forget();
+            for change in &fitting {
+                // Each was made before from the same.
+                let _ = make(&mut changed, change, &mut by_id);
+            }
+        }
+    }
+    // Options of an option are those of the project, and are told there.
+    changed.options.clear();
+    if problems.is_empty() {
+        Ok(changed)
+    } else {
+        Err(problems)
+    }
+}
+
+/// An option, with those that it starts from behind it.
+fn chain<'p>(
+    project: &'p Project,
+    name: &str,
+) -> Result<Vec<(&'p Name, &'p Alternative)>, Vec<Problem>> {
+    let mut chain: Vec<(&Name, &Alternative)> = Vec::new();
     let mut next = Some(name);
     while let Some(name) = next {
         let Some((_, found, of)) = project.options.get_full(name) else {
@@ -63,27 +105,7 @@ pub fn apply(project: &Project, name: &str) -> Result<Project, Vec<Problem>> {
         chain.push((found, of));
         next = of.of.as_deref();
     }
-    let mut changed = project.clone();
-    let mut problems = Vec::new();
-    for (name, of) in chain.into_iter().rev() {
-        for (at, change) in of.changes.iter().enumerate() {
-            let before = changed.clone();
-            if let Err(why) = make(&mut changed, change) {
-                changed = before;
-                let number = eco_format!("{}", at.saturating_add(1));
-                let place = place(name).thing("change", number);
-                let message = eco_format!("no longer fits: {why}");
-                problems.push(Problem::refused(place, message));
-            }
-        }
-    }
-    // Options of an option are those of the project, and are told there.
-    changed.options.clear();
-    if problems.is_empty() {
-        Ok(changed)
-    } else {
-        Err(problems)
-    }
+    Ok(chain)
 }
 
 /// Every change of every option that does not fit, each once. They keep nothing from being computed but
@@ -101,22 +123,26 @@ pub fn misfits(project: &Project) -> Vec<Problem> {
     found
 }
 
-/// Makes one change.
-fn make(project: &mut Project, change: &Alteration) -> Result<(), EcoString> {
+/// Makes one change. When it fails, a part of it may be made.
+fn make(project: &mut Project, change: &Alteration, by_id: &mut ById) -> Result<(), EcoString> {
     match change {
         Alteration::Set { at, field, to } => {
-            for thing in things(project, at)? {
+            for thing in looked_up(project, at, by_id)? {
                 form::set(project, thing, field, to.as_deref().unwrap_or_default())?;
+            }
+            if field == "id" {
+                by_id.forget();
             }
         }
         Alteration::Add { at, field, by } => {
-            for thing in things(project, at)? {
+            for thing in looked_up(project, at, by_id)? {
                 more(project, thing, field, by)?;
             }
         }
         Alteration::LeaveOut { at } => {
             let found = things(project, at)?;
             leave_out(project, &found)?;
+            by_id.forget();
         }
         Alteration::Coat {
             build_up,
@@ -145,6 +171,7 @@ fn make(project: &mut Project, change: &Alteration) -> Result<(), EcoString> {
                 return Err(eco_format!("there is a wall '{}' already", wall.id));
             }
             project.walls.push(wall.clone());
+            by_id.forget();
         }
         Alteration::Package { material, package } => {
             let of = project

@@ -6,7 +6,7 @@ mod blends;
 pub(crate) mod done;
 mod materials;
 mod mixes;
-mod reading;
+pub(crate) mod reading;
 mod soils;
 mod supply;
 pub(crate) mod uncertain;

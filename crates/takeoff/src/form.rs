@@ -20,6 +20,7 @@ use crate::problem::Place;
 use crate::project::{Name, Project};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
+pub(crate) use rename::{Kind as Renamed, mentioned};
 
 /// What a field belongs to, by positions in the project.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]

@@ -1,8 +1,10 @@
 //! A thing left out of a project, with what is said and recorded of it. Not here: which thing.
 //!
 //! What is recorded of a coat or a wall that is left out goes with it. Where a record is of that and of more, nobody
-//! can tell what of it the rest took: then it says so, and nothing is left out.
+//! can tell what of it the rest took: then it says so, and nothing is left out. What was counted in a thing that is left
+//! out stays, as the volume or the mass that it was (see `counted`).
 
+use super::counted;
 use crate::check::uncertain::thing;
 use crate::form::{self, Subject};
 use crate::project::{Done, Name, Project, Side, Uncertain};
@@ -34,11 +36,14 @@ fn one(project: &mut Project, what: Subject) -> Result<(), EcoString> {
             coat_is_gone(project, &name);
         }
         Subject::Package { material, package } => {
-            let (_, of) = project.materials.get_index_mut(material).ok_or_else(gone)?;
+            let (_, of) = project.materials.get_index(material).ok_or_else(gone)?;
             if package >= of.packages.len() {
                 return Err(gone());
             }
-            of.packages.remove(package);
+            counted::in_the_package(project, material, package);
+            if let Some((_, of)) = project.materials.get_index_mut(material) {
+                of.packages.remove(package);
+            }
         }
         Subject::Wall(at) => {
             if at >= project.walls.len() {
@@ -62,7 +67,10 @@ fn one(project: &mut Project, what: Subject) -> Result<(), EcoString> {
             }
             wall.openings.remove(opening);
         }
-        Subject::Mixer => project.mixer = None,
+        Subject::Mixer => {
+            counted::of_the_mixer(project);
+            project.mixer = None;
+        }
         _ => {
             return Err(eco_format!(
                 "{} cannot be left out; coats, packages, walls, openings and the mixer can",

@@ -1,4 +1,6 @@
-//! Changes made and found, on a small project.
+//! Changes made and found, on a small project. What is kept and taken up: `tests/keeping.rs`.
+
+mod keeping;
 
 use super::*;
 use crate::form::tests::project;
@@ -184,7 +186,8 @@ fn what_was_tried_becomes_changes() {
     coats.push(finish);
     tried.materials["sand"].packages.remove(0);
     let changes = between(&base, &tried).unwrap();
-    assert_eq!(changes.len(), 7, "{changes:#?}");
+    // The bags that lie in the yard are typed in the package still: that is the eighth.
+    assert_eq!(changes.len(), 8, "{changes:#?}");
     let mut with = base.clone();
     with.options.insert("tried".into(), option(changes));
     let made = apply(&with, "tried").unwrap();

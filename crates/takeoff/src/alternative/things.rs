@@ -3,12 +3,62 @@
 use crate::form::Subject;
 use crate::project::{Name, Named, Project, Spot};
 use ecow::{EcoString, eco_format};
+use std::collections::HashMap;
+
+/// Positions of walls by their ids, worked out when first asked for: a thousand changes of a thousand walls look at
+/// each wall once.
+#[derive(Debug, Default)]
+pub(super) struct ById(Option<HashMap<Name, Vec<usize>>>);
+
+impl ById {
+    /// Where the walls of an id stand.
+    pub(super) fn of(&mut self, project: &Project, id: &Name) -> &[usize] {
+        let known = self.0.get_or_insert_with(|| {
+            let mut known: HashMap<Name, Vec<usize>> = HashMap::new();
+            for (at, wall) in project.walls.iter().enumerate() {
+                known.entry(wall.id.clone()).or_default().push(at);
+            }
+            known
+        });
+        known.get(id).map_or(&[], Vec::as_slice)
+    }
+
+    /// Lets go what is known: walls have come, gone or been given other ids.
+    pub(super) fn forget(&mut self) {
+        self.0 = None;
+    }
+}
 
 /// The things that a spot means, at least one.
 ///
 /// # Errors
 /// In words, what is not there.
 pub fn things(project: &Project, at: &Spot) -> Result<Vec<Subject>, EcoString> {
+    let named = |id: &Name| {
+        let walls = project.walls.iter().enumerate();
+        let of_it = walls.filter(|(_, wall)| wall.id == *id);
+        of_it.map(|(at, _)| at).collect()
+    };
+    found(project, at, named)
+}
+
+/// As [`things`], with walls that are looked up.
+///
+/// # Errors
+/// Those of [`things`].
+pub(super) fn looked_up(
+    project: &Project,
+    at: &Spot,
+    by_id: &mut ById,
+) -> Result<Vec<Subject>, EcoString> {
+    found(project, at, |id| by_id.of(project, id).to_vec())
+}
+
+fn found(
+    project: &Project,
+    at: &Spot,
+    named_walls: impl FnOnce(&Name) -> Vec<usize>,
+) -> Result<Vec<Subject>, EcoString> {
     let Spot {
         background,
         build_up,
@@ -67,7 +117,11 @@ pub fn things(project: &Project, at: &Spot) -> Result<Vec<Subject>, EcoString> {
         return Ok(vec![Subject::Package { material, package }]);
     }
     if wall.is_some() || opening.is_some() {
-        return walls(project, wall.as_ref(), opening.as_ref());
+        let among = match wall {
+            Some(id) => named_walls(id),
+            None => (0..project.walls.len()).collect(),
+        };
+        return walls(project, &among, wall.as_ref(), opening.as_ref());
     }
     Ok(vec![Subject::Project])
 }
@@ -110,11 +164,12 @@ fn coats(
 
 fn walls(
     project: &Project,
+    among: &[usize],
     wall: Option<&Name>,
     opening: Option<&Name>,
 ) -> Result<Vec<Subject>, EcoString> {
-    let each = project.walls.iter().enumerate();
-    let each = each.filter(|(_, one)| wall.is_none_or(|id| one.id == *id));
+    let each = among.iter();
+    let each = each.filter_map(|at| Some((*at, project.walls.get(*at)?)));
     let found: Vec<Subject> = each
         .flat_map(|(at, one)| match opening {
             None => vec![Subject::Wall(at)],

@@ -370,7 +370,7 @@ fn needed(project: &Project, material: &Name) -> (bool, bool) {
 }
 
 /// Whether a word names a thing, one or several: `bag`, `bags`, `batch`, `batches`.
-fn is_of(word: &str, thing: &str) -> bool {
+pub(crate) fn is_of(word: &str, thing: &str) -> bool {
     word.strip_prefix(thing)
         .is_some_and(|rest| matches!(rest, "" | "s" | "es"))
 }

@@ -3,7 +3,8 @@
 
 mod follow;
 
-pub(super) use follow::{Kind, follow};
+pub(super) use follow::follow;
+pub(crate) use follow::{Kind, mentioned};
 
 use super::held::{NEEDED, read};
 use super::set::GONE;

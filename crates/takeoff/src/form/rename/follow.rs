@@ -2,10 +2,12 @@
 //! here: names in the rest of the project.
 
 use crate::project::{Alteration, Name, Project, Spot, UncertainInput};
+use std::collections::HashSet;
+use std::mem::take;
 
 /// What has another name.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(in crate::form) enum Kind {
+pub(crate) enum Kind {
     /// A background.
     Background,
     /// A build-up.
@@ -24,16 +26,38 @@ pub(in crate::form) enum Kind {
 
 /// Lets every option, uncertain input and record follow a new name.
 pub(in crate::form) fn follow(project: &mut Project, kind: Kind, old: &Name, new: &Name) {
-    let renamed = |name: &mut Name| {
-        if name == old {
-            name.clone_from(new);
-        }
-    };
-    for change in project.options.values_mut().flat_map(|o| &mut o.changes) {
-        for name in names(change, kind) {
-            renamed(name);
-        }
+    for name in all(project, kind).into_iter().filter(|name| *name == old) {
+        name.clone_from(new);
     }
+    if kind == Kind::Coat
+        && let Some(work) = &mut project.work
+        && let Some(at) = work.rates.get_index_of(old)
+        && let Some((_, rate)) = work.rates.shift_remove_index(at)
+        && !work.rates.contains_key(new)
+    {
+        work.rates.shift_insert(at, new.clone(), rate);
+    }
+}
+
+/// The names of a kind that options, uncertain inputs, records and the work on site name.
+pub(crate) fn mentioned(project: &Project, kind: Kind) -> HashSet<Name> {
+    let mut told = Project {
+        walls: Vec::new(),
+        ..project.clone()
+    };
+    let mut names: HashSet<Name> = all(&mut told, kind).into_iter().map(take).collect();
+    if kind == Kind::Coat
+        && let Some(work) = told.work
+    {
+        names.extend(work.rates.into_keys());
+    }
+    names
+}
+
+/// Each of those names; not what people do in an hour, which is kept under the names of coats.
+fn all(project: &mut Project, kind: Kind) -> Vec<&mut Name> {
+    let changes = project.options.values_mut().flat_map(|o| &mut o.changes);
+    let mut found: Vec<&mut Name> = changes.flat_map(|change| names(change, kind)).collect();
     for of in &mut project.uncertain {
         let is_such = match of.of {
             UncertainInput::Thickness | UncertainInput::Shrinkage | UncertainInput::Loss => {
@@ -46,43 +70,34 @@ pub(in crate::form) fn follow(project: &mut Project, kind: Kind, old: &Name, new
             }
         };
         if is_such {
-            of.name.iter_mut().for_each(renamed);
+            found.extend(&mut of.name);
         }
     }
     for record in &mut project.done {
         match kind {
-            Kind::Coat => renamed(&mut record.coat),
-            Kind::BuildUp => record.build_up.iter_mut().for_each(renamed),
-            Kind::Wall => record.walls.iter_mut().for_each(renamed),
+            Kind::Coat => found.push(&mut record.coat),
+            Kind::BuildUp => found.extend(&mut record.build_up),
+            Kind::Wall => found.extend(&mut record.walls),
             _ => {}
         }
     }
     if let Some(work) = &mut project.work {
         for of in &mut work.dried {
             match kind {
-                Kind::Coat => renamed(&mut of.coat),
-                Kind::Wall => renamed(&mut of.wall),
+                Kind::Coat => found.push(&mut of.coat),
+                Kind::Wall => found.push(&mut of.wall),
                 _ => {}
             }
         }
         if kind == Kind::Wall {
-            let walls = work.rooms.values_mut().flat_map(|room| &mut room.walls);
-            walls.for_each(renamed);
+            found.extend(work.rooms.values_mut().flat_map(|room| &mut room.walls));
         }
-    }
-    if kind == Kind::Coat
-        && let Some(work) = &mut project.work
-        && let Some(at) = work.rates.get_index_of(old)
-        && let Some((_, rate)) = work.rates.shift_remove_index(at)
-        && !work.rates.contains_key(new)
-    {
-        work.rates.shift_insert(at, new.clone(), rate);
     }
     if kind == Kind::Material {
-        for delivery in &mut project.delivered {
-            renamed(&mut delivery.material);
-        }
+        let delivered = project.delivered.iter_mut();
+        found.extend(delivered.map(|delivery| &mut delivery.material));
     }
+    found
 }
 
 /// The names of a kind in a change.
