@@ -1,7 +1,7 @@
 //! Projects or options side by side, with what cannot be compared and why. Not here: a document of it.
 
 use hodful_takeoff::Problem;
-use hodful_takeoff::compare::{Causes, Line, One, Row, Table, causes, table};
+use hodful_takeoff::compare::{Causes, Line, One, Pair, Row, Table, table};
 use hodful_takeoff::project::{MaterialKind, Name};
 
 /// Projects or options side by side.
@@ -53,10 +53,11 @@ impl<'a> Beside<'a> {
             }
             _ => false,
         });
+        let pair = Pair::new(base, one);
         [&Line::Cost, &Line::Batches]
             .into_iter()
             .chain(lines)
-            .filter_map(|line| Some((line.clone(), causes(base, one, line)?)))
+            .filter_map(|line| Some((line.clone(), pair.causes(line)?)))
             .filter(|(_, causes)| causes.difference() != 0.0)
             .collect()
     }

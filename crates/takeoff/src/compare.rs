@@ -10,9 +10,9 @@ mod table;
 mod tests;
 mod walls;
 
-pub use causes::{Cause, Causes, Term, causes};
+pub use causes::{Cause, Causes, Pair, Term, causes};
 pub use line::Line;
-pub use table::{Row, Table, lines, table};
+pub use table::{Row, Table, line_of_material, lines, table};
 pub use walls::{FieldChange, WallChange, walls};
 
 use crate::checked::Site;

@@ -2,7 +2,7 @@
 //! projects by any edits. Not here: the value itself, which is tested beside it.
 
 use hodful_project_file as file;
-use hodful_takeoff::compare::{Cause, Line, causes, lines, table};
+use hodful_takeoff::compare::{Cause, Line, One, causes, lines, table};
 use hodful_takeoff::form::{self, Kind, Subject};
 use hodful_takeoff::project::Project;
 use hodful_takeoff::{Assessed, alternative};
@@ -120,6 +120,27 @@ proptest! {
                 let rounding = found.terms.iter().find(|t| t.cause == Cause::RoundingUp);
                 let rounding = rounding.map_or(0.0, |term| term.amount);
                 prop_assert!(rounding.abs() <= 1.0 + 1e-6, "{:?}: {found:?}", row.line);
+            }
+            // What is bought too much, by the packages themselves: the share of them that is over.
+            let over = |one: &One<'_>| -> f64 {
+                let figures = one.project.materials.iter().zip(&one.evaluation.materials);
+                let covers = figures.filter_map(|((name, _), of)| Some((name, of.cover.as_ref()?)));
+                let each = covers.map(|(name, cover)| {
+                    let size = match &row.line {
+                        Line::Cost => cover.price.map_or(0.0, |price| price.to_f64()),
+                        Line::Packages(of) if of == name => {
+                            cover.counts.iter().map(|(_, count)| *count as f64).sum()
+                        }
+                        _ => 0.0,
+                    };
+                    size * (1.0 - 1.0 / cover.times_need)
+                });
+                each.sum()
+            };
+            if matches!(row.line, Line::Cost | Line::Packages(_)) {
+                let rounding = found.terms.iter().find(|t| t.cause == Cause::RoundingUp);
+                let rounding = rounding.map_or(0.0, |term| term.amount);
+                prop_assert!(near(rounding, over(&b) - over(&a)), "{:?}: {found:?}", row.line);
             }
             // Forth and back: the same terms the other way round.
             let back = causes(&b, &a, &row.line).unwrap();

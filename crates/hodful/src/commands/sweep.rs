@@ -11,11 +11,11 @@ use hodful_exchange as exchange;
 use hodful_project_file as file;
 use hodful_takeoff::alternative::things;
 use hodful_takeoff::bench::Bench;
-use hodful_takeoff::compare::Line;
+use hodful_takeoff::compare::{Line, line_of_material};
 use hodful_takeoff::form::{self, Subject};
 use hodful_takeoff::project::{MaterialKind, Name, Spot};
 use hodful_takeoff::sweep::{self, Ask, Scale, Sweep};
-use hodful_takeoff::{Project, drawing};
+use hodful_takeoff::{Assessed, Project, drawing};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -36,7 +36,7 @@ pub(super) fn sweep(of: &SweepOf) -> Result<End> {
             let shown_units = units(assessed, of.output);
             let ask = ask(project, of)?;
             let bench = Bench::new(Arc::new(project.clone()), Arc::new(file::rules()));
-            let asked = lines(project, &of.figures)?;
+            let asked = lines(assessed, &of.figures)?;
             let run = |ask: &Ask, lines: &[Line]| {
                 sweep::sweep(&bench, ask, lines).map_err(|why| anyhow!("{why}"))
             };
@@ -85,26 +85,18 @@ fn changes(of: &sweep::Curve) -> bool {
 ///
 /// # Errors
 /// When there is no such figure.
-fn lines(project: &Project, asked: &[String]) -> Result<Vec<Line>> {
-    let material = |name: &Name, kind: MaterialKind| {
-        if kind.is_mineral() {
-            Line::Loose(name.clone())
-        } else {
-            Line::Mass(name.clone())
-        }
-    };
+fn lines(assessed: &Assessed<'_>, asked: &[String]) -> Result<Vec<Line>> {
+    let project = assessed.project;
+    let material = |name: &str| line_of_material(project, &assessed.evaluation, name);
     if asked.is_empty() {
         let materials = project.materials.iter();
         let materials = materials.filter(|(_, of)| of.kind != MaterialKind::Water);
         let first = [Line::AllMixed, Line::Batches, Line::Cost];
-        let materials = materials.map(|(name, of)| material(name, of.kind));
+        let materials = materials.filter_map(|(name, _)| material(name));
         return Ok(first.into_iter().chain(materials).collect());
     }
-    let line = |word: &String| match (
-        word.as_str(),
-        project.materials.get_key_value(word.as_str()),
-    ) {
-        (_, Some((name, of))) => Ok(material(name, of.kind)),
+    let line = |word: &String| match (word.as_str(), material(word)) {
+        (_, Some(line)) => Ok(line),
         ("batches", _) => Ok(Line::Batches),
         ("cost", _) => Ok(Line::Cost),
         ("placed", _) => Ok(Line::AllPlaced),

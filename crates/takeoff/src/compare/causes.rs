@@ -41,7 +41,7 @@ pub enum Cause {
     Stock,
     /// What of a need that is another lies in the yard, and so need not be bought.
     Covered,
-    /// Packages and prices.
+    /// Packages and prices: what a unit comes to in the packages that are chosen.
     Prices,
     /// What a load of the mixer holds.
     Mixer,
@@ -69,27 +69,55 @@ pub struct Causes {
     pub terms: Vec<Term>,
 }
 
-/// What makes the difference of a line between two projects; `None` where it cannot be told on a side, or
-/// where there is no chain to it: trips and what suppliers charge; and where a material has no density on
-/// one side and is priced by mass on the other.
+/// Two projects, aligned once for all that makes their differences.
+#[derive(Debug)]
+pub struct Pair<'o> {
+    a: &'o One<'o>,
+    b: &'o One<'o>,
+    chain: Chain,
+}
+
+/// As [`Pair::causes`], of one line alone.
 pub fn causes(a: &One<'_>, b: &One<'_>, line: &Line) -> Option<Causes> {
-    if matches!(line, Line::Trips | Line::Bought) {
-        return None;
+    Pair::new(a, b).causes(line)
+}
+
+impl<'o> Pair<'o> {
+    /// Aligns two.
+    pub fn new(a: &'o One<'o>, b: &'o One<'o>) -> Self {
+        Self {
+            a,
+            b,
+            chain: Chain::between(a, b),
+        }
     }
-    let (from, to) = (table::value(line, a)?, table::value(line, b)?);
-    if matches!(line, Line::Surface | Line::Payment) {
-        let term = Term {
-            cause: Cause::Surface,
-            amount: to - from,
-        };
-        let terms = Some(term).filter(|term| term.amount != 0.0);
-        return Some(Causes {
-            from,
-            to,
-            terms: terms.into_iter().collect(),
-        });
+
+    /// What makes the difference of a line between them; `None` where it cannot be told on a side, or
+    /// where there is no chain to it: trips and what suppliers charge; and where a material has no density on
+    /// one side and is priced by mass on the other.
+    pub fn causes(&self, line: &Line) -> Option<Causes> {
+        if matches!(line, Line::Trips | Line::Bought) {
+            return None;
+        }
+        let (from, to) = (table::value(line, self.a)?, table::value(line, self.b)?);
+        if matches!(line, Line::Surface | Line::Payment) {
+            let term = Term {
+                cause: Cause::Surface,
+                amount: to - from,
+            };
+            let terms = Some(term).filter(|term| term.amount != 0.0);
+            return Some(Causes {
+                from,
+                to,
+                terms: terms.into_iter().collect(),
+            });
+        }
+        along(&self.chain, line, from, to)
     }
-    let chain = Chain::between(a, b);
+}
+
+/// What makes a difference that a chain leads to.
+fn along(chain: &Chain, line: &Line, from: f64, to: f64) -> Option<Causes> {
     let active = chain.active(line);
     // The value of the chain for every choice of sides, by bits of the active groups.
     let count = 1_usize << active.len();

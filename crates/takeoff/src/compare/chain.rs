@@ -148,7 +148,7 @@ struct Material {
     reject: Both<Fraction>,
     keeping_loss: Both<Fraction>,
     stock: Both<Quantity>,
-    /// Price, and packages, of a unit of volume or mass.
+    /// Price, and packages, of a unit of volume or mass, in the packages that were chosen.
     price: Both<Option<PerUnit>>,
     package: Both<Option<PerUnit>>,
 }

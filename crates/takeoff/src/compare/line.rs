@@ -95,11 +95,12 @@ impl Line {
     }
 }
 
+/// A count as a number.
 #[allow(
     clippy::cast_precision_loss,
     reason = "counts stay under what f64 holds whole"
 )]
-fn whole(count: u64) -> f64 {
+pub(super) fn whole(count: u64) -> f64 {
     count as f64
 }
 

@@ -1,8 +1,9 @@
 //! Figures side by side. Not here: what makes the difference (see `causes`).
 
 use super::{Line, One};
+use crate::evaluate::{Evaluation, MaterialFigures};
 use crate::packages::covering;
-use crate::project::{MaterialKind, Name, Project};
+use crate::project::{Material, MaterialKind, Name, Project};
 use ecow::EcoString;
 
 /// Projects or options side by side.
@@ -40,7 +41,7 @@ impl Row {
         (of != 0.0).then_some(self.difference(base, at)? / of)
     }
 
-    /// Whether any differs from the base as it is shown, or cannot be told where another can.
+    /// Whether any differs from the base, be it by less than is shown, or cannot be told where another can.
     pub fn differs(&self, base: usize) -> bool {
         let first = self.values.get(base).copied().flatten();
         let same = |value: &Option<f64>| match (value, first) {
@@ -92,13 +93,15 @@ pub fn lines(of: &One<'_>) -> Vec<Line> {
     }
     lines.extend([Line::AllPlaced, Line::AllMixed]);
     let materials = of.evaluation.materials.iter().zip(&of.project.materials);
-    for (_, (name, material)) in materials.filter(|(m, _)| m.waits || !m.uses.is_empty()) {
+    for (figures, (name, material)) in materials.filter(|(m, _)| m.waits || !m.uses.is_empty()) {
         // Water is neither bought nor heaped.
         let is_water = material.kind == MaterialKind::Water;
-        if material.kind.is_mineral() {
-            lines.push(Line::Loose(name.clone()));
+        let first = chief(name, material, figures);
+        let is_mass = matches!(first, Line::Mass(_));
+        lines.push(first);
+        if !is_mass && has_mass(figures) {
+            lines.push(Line::Mass(name.clone()));
         }
-        lines.push(Line::Mass(name.clone()));
         if !is_water && !material.packages.is_empty() {
             lines.push(Line::Packages(name.clone()));
         }
@@ -108,6 +111,27 @@ pub fn lines(of: &One<'_>) -> Vec<Line> {
         lines.extend([Line::Trips, Line::Bought]);
     }
     lines
+}
+
+/// Whether there is a mass of it, or may be once everything is known.
+fn has_mass(of: &MaterialFigures) -> bool {
+    of.waits || of.uses.is_empty() || of.delivered.mass.is_some()
+}
+
+/// The chief line of a material: minerals loose, all else by mass, but loose where it is given by parts and has no
+/// density, and so is known by volume alone.
+fn chief(name: &Name, material: &Material, figures: &MaterialFigures) -> Line {
+    if material.kind.is_mineral() || !has_mass(figures) {
+        Line::Loose(name.clone())
+    } else {
+        Line::Mass(name.clone())
+    }
+}
+
+/// The line in which a material is told where one is enough: loose or by mass. `None` where there is no such material.
+pub fn line_of_material(project: &Project, evaluation: &Evaluation, name: &str) -> Option<Line> {
+    let (at, name, material) = project.materials.get_full(name)?;
+    Some(chief(name, material, evaluation.materials.get(at)?))
 }
 
 /// The value of a line: nothing where the thing is not there at all or no coat takes it.

@@ -3,6 +3,8 @@
 
 #![allow(clippy::unwrap_used, reason = "a failure is the message")]
 
+mod packages;
+
 use super::said::percent_shown;
 use super::*;
 use crate::Assessed;

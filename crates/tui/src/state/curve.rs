@@ -1,7 +1,7 @@
 //! Which curve stands in the place of the layers on the page of coats. Not here: drawing it.
 
-use hodful_takeoff::Project;
-use hodful_takeoff::compare::Line;
+use hodful_takeoff::compare::{Line, line_of_material};
+use hodful_takeoff::{Evaluation, Project};
 
 /// What is drawn over the thickness of the chosen coat.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -38,18 +38,14 @@ impl Curve {
     }
 
     /// The line of a comparison that it is; `None` for the layers.
-    pub fn line(self, project: &Project) -> Option<Line> {
+    pub fn line(self, project: &Project, evaluation: &Evaluation) -> Option<Line> {
         match self {
             Self::Layers => None,
             Self::Batches => Some(Line::Batches),
             Self::Cost => Some(Line::Cost),
             Self::Material(at) => {
-                let (name, of) = project.materials.get_index(at)?;
-                Some(if of.kind.is_mineral() {
-                    Line::Loose(name.clone())
-                } else {
-                    Line::Mass(name.clone())
-                })
+                let (name, _) = project.materials.get_index(at)?;
+                line_of_material(project, evaluation, name)
             }
         }
     }

@@ -136,7 +136,8 @@ pub(super) fn paint(state: &State, pen: &Pen, area: Rect, buffer: &mut Buffer) {
 
 fn title(state: &State, chosen: Option<Subject>) -> ecow::EcoString {
     let project = state.preview();
-    if let (Screen::Coats, Some(line)) = (state.screen(), state.curve.line(project)) {
+    let evaluation = state.doc().bench().evaluation();
+    if let (Screen::Coats, Some(line)) = (state.screen(), state.curve.line(project, evaluation)) {
         let key = state.keymap().first(crate::command::Id::Curve);
         return eco_format!("{} over the thickness ({key}: next)", line.label());
     }

@@ -7,11 +7,12 @@
 use super::{Both, Chain, Coat, Material, PerUnit, UNIT, volume};
 use crate::checked::{CheckedCoat, CheckedMaterial, CheckedMix};
 use crate::compare::One;
+use crate::compare::line::whole;
 use crate::evaluate::{CoatFigures, Ground, MaterialFigures, water_density};
 use crate::project::Name;
 use hodful_quantities::Fraction;
 use hodful_quantities::mix::{Delivery, Quantity, WaterNeed};
-use hodful_quantities::order::{Holds, Offer};
+use hodful_quantities::order::{self, Holds, Offer};
 use hodful_quantities::units::{Length, Mass, Ratio};
 use std::iter::zip;
 
@@ -331,49 +332,45 @@ fn material(both: [&One<'_>; 2], name: &Name) -> Material {
     }
 }
 
-/// A unit of the measure that a package holds, in so many packages.
-fn per(offer: &Offer, times: f64) -> Option<PerUnit> {
-    let of = match offer.holds {
-        Holds::Volume(volume) => PerUnit::Volume(times / volume.value),
-        Holds::Mass(mass) => PerUnit::Mass(times / mass.value),
-    };
-    let (PerUnit::Volume(each) | PerUnit::Mass(each)) = of;
-    each.is_finite().then_some(of)
-}
-
-/// The packages that the need can be held against.
-fn comparable<'p>(
-    of: &'p CheckedMaterial,
+/// What a unit of a need comes to in the packages that were chosen for it: so much for each by the first, spread over
+/// all that they hold together. Of a need that lies in the yard whole, in those that would have been chosen without it.
+fn each(
+    of: &CheckedMaterial,
     figures: &MaterialFigures,
-) -> impl Iterator<Item = &'p Offer> + Clone {
-    let Quantity { loose, mass } = figures.to_buy;
-    of.offers.iter().filter(move |offer| match offer.holds {
-        Holds::Volume(_) => loose.is_some(),
-        Holds::Mass(_) => mass.is_some(),
-    })
+    one: impl Fn(&Offer) -> Option<f64>,
+) -> Option<PerUnit> {
+    let chosen = figures.cover.as_ref().filter(|of| !of.counts.is_empty());
+    let unstocked = || order::cover(&figures.delivered, &of.offers);
+    let (need, chosen) = match chosen {
+        Some(chosen) => (figures.to_buy, chosen.clone()),
+        None => (figures.delivered, unstocked()?),
+    };
+    let rows = chosen.counts.iter();
+    let rows: Vec<(&Offer, f64)> = rows
+        .map(|(at, count)| Some((of.offers.get(*at)?, whole(*count))))
+        .collect::<Option<_>>()?;
+    let (first, _) = rows.first()?;
+    let (unit, holds) = match first.holds {
+        Holds::Volume(holds) => (PerUnit::Volume as fn(f64) -> PerUnit, holds.value),
+        Holds::Mass(holds) => (PerUnit::Mass as fn(f64) -> PerUnit, holds.value),
+    };
+    let each = if let [(only, _)] = rows.as_slice() {
+        // Of one kind the count does not matter, to the last bit.
+        one(only)? / holds
+    } else {
+        let all: Option<f64> = rows.iter().map(|(of, count)| Some(one(of)? * count)).sum();
+        let need = unit(1.0).of(&need)?;
+        all? / (need * chosen.times_need)
+    };
+    each.is_finite().then(|| unit(each))
 }
 
-/// The least price of a unit among the packages; that of the first while one of them has no price, since
-/// the first is ordered then.
+/// Price of a unit.
 fn price(of: &CheckedMaterial, figures: &MaterialFigures) -> Option<PerUnit> {
-    let density = crate::evaluate::delivered_density(of);
-    let all = comparable(of, figures);
-    let is_priced = all.clone().all(|offer| offer.price.is_some());
-    let pool = all.take(if is_priced { usize::MAX } else { 1 });
-    let priced = pool.filter_map(|offer| {
-        let each = per(offer, offer.price?.to_f64())?;
-        // Held against each other by mass where that can be told.
-        let by_mass = match (each, density) {
-            (PerUnit::Volume(each), Some(density)) => each / density.value,
-            (PerUnit::Mass(each) | PerUnit::Volume(each), _) => each,
-        };
-        Some((each, by_mass))
-    });
-    let least = priced.min_by(|(_, a), (_, b)| a.total_cmp(b));
-    least.map(|(each, _)| each)
+    each(of, figures, |offer| Some(offer.price?.to_f64()))
 }
 
-/// A unit in packages of the first kind.
+/// Packages of a unit.
 fn package(of: &CheckedMaterial, figures: &MaterialFigures) -> Option<PerUnit> {
-    per(comparable(of, figures).next()?, 1.0)
+    each(of, figures, |_| Some(1.0))
 }
