@@ -30,7 +30,7 @@ pub struct SweepReport {
     pub steps: Vec<StepRow>,
     /// What has too many steps to be told one by one.
     pub too_many_steps: Vec<LineRow>,
-    /// Limits within the range.
+    /// Limits within the range, then those that no value of it keeps.
     pub limits: Vec<LimitRow>,
 }
 
@@ -72,7 +72,7 @@ pub struct CountRow {
     pub packages: BTreeMap<String, u64>,
 }
 
-/// A limit within the range.
+/// A limit of the field.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[allow(
     missing_docs,
@@ -112,7 +112,11 @@ pub fn sweep(project: &str, of: &Sweep) -> SweepReport {
         curves: curves.collect(),
         steps: of.steps.iter().map(|step| step_row(step, &x)).collect(),
         too_many_steps: of.dense.iter().map(line).collect(),
-        limits: of.limits.iter().map(|limit| limit_row(limit, &x)).collect(),
+        limits: [&of.limits, &of.broken]
+            .into_iter()
+            .flatten()
+            .map(|limit| limit_row(limit, &x))
+            .collect(),
     }
 }
 
@@ -225,6 +229,7 @@ mod tests {
             steps: Vec::new(),
             dense: Vec::new(),
             limits: Vec::new(),
+            broken: Vec::new(),
         };
         let report = sweep("shed", &of);
         assert_eq!(report.present, Some(0.025));

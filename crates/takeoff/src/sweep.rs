@@ -23,7 +23,9 @@ use crate::compare::Line;
 use crate::form::{self, Subject};
 use crate::project::Name;
 use crate::project::Project;
+use crate::tolerance::ON_LIMIT;
 use ecow::{EcoString, eco_format};
+use hodful_quantities::print::UnitSystem;
 use rayon::prelude::*;
 use way::{Point, Way};
 
@@ -79,6 +81,8 @@ pub struct Sweep {
     pub dense: Vec<Line>,
     /// Limits that cross the range, along it.
     pub limits: Vec<Limit>,
+    /// Limits that no value of the range keeps.
+    pub broken: Vec<Limit>,
 }
 
 /// One figure over the range.
@@ -115,7 +119,7 @@ pub struct Step {
     pub after: Count,
 }
 
-/// A limit within the range.
+/// A limit of a field.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Limit {
     /// Where, in base units of the field.
@@ -128,6 +132,18 @@ pub struct Limit {
     pub source: Option<&'static str>,
     /// Whether what is over it is out of bounds, and not what is under it.
     pub at_most: bool,
+}
+
+impl Limit {
+    /// Where it stands, in the units of a project: what is shown of it is never out of bounds.
+    pub fn shown(&self, scale: &Scale, units: UnitSystem) -> EcoString {
+        let hair = self.at.abs() * ON_LIMIT;
+        if self.at_most {
+            scale.show_below(self.at + hair, units)
+        } else {
+            scale.show_above(self.at - hair, units)
+        }
+    }
 }
 
 impl Sweep {
@@ -185,6 +201,7 @@ pub fn sweep(bench: &Bench, ask: &Ask, lines: &[Line]) -> Result<Sweep, EcoStrin
             each.collect::<Vec<_>>()
         })
         .collect();
+    let limits = limits::of(bench, ask, from, to);
     let (steps, dense) = steps::find(&way, scale, &points, &readings);
     let curves = lines.iter().enumerate().map(|(at, line)| Curve {
         line: line.clone(),
@@ -198,7 +215,8 @@ pub fn sweep(bench: &Bench, ask: &Ask, lines: &[Line]) -> Result<Sweep, EcoStrin
         curves: curves.collect(),
         steps,
         dense,
-        limits: limits::within(bench, ask, from, to),
+        limits: limits.within,
+        broken: limits.broken,
         xs: points.iter().map(|point| point.x).collect(),
         present: field.present,
         label: field.label,

@@ -26,6 +26,10 @@ pub(crate) const SAME_SHARE: f64 = 1e-9;
 /// above the rounding of one division, so that a face without room is never passed over.
 pub(crate) const LOOK_CLOSER: f64 = 1e-9;
 
+/// Share of a limit by which it is worked out wrong at most and still shown as it stands: above the rounding of a few
+/// operations, far below a digit that is shown.
+pub(crate) const ON_LIMIT: f64 = 1e-9;
+
 /// Share of the range of an input within which a step is found: finer than a dot on any screen, and for a
 /// coat of two inches far below a hundredth of a millimetre.
 pub(crate) const STEP_WITHIN: f64 = 1e-6;

@@ -10,7 +10,7 @@ use hodful_quantities::units::{
 };
 use hodful_takeoff::compare::Line;
 use hodful_takeoff::packages::words;
-use hodful_takeoff::sweep::{Count, Curve, Scale, Step, Sweep};
+use hodful_takeoff::sweep::{Count, Curve, Limit, Scale, Step, Sweep};
 
 /// The most round values of a table.
 const MOST_ROWS: f64 = 17.0;
@@ -220,17 +220,27 @@ fn count(of: &Count) -> String {
 }
 
 fn limits(of: &Sweep, units: UnitSystem) -> String {
-    if of.limits.is_empty() {
+    if of.limits.is_empty() && of.broken.is_empty() {
         return String::new();
     }
     let mut out = "\nLIMITS\n".to_owned();
+    let source = |limit: &Limit| {
+        let source = limit.source;
+        source.map_or_else(String::new, |source| format!(" [{source}]"))
+    };
     for limit in &of.limits {
-        let at = of.scale.show(limit.at, units);
+        let at = limit.shown(&of.scale, units);
         let bound = if limit.at_most { "at most" } else { "at least" };
-        let source = limit
-            .source
-            .map_or_else(String::new, |source| format!(" [{source}]"));
-        let words = format!("{bound} {at}: {}{source}", limit.words);
+        let words = format!("{bound} {at}: {}{}", limit.words, source(limit));
+        out.push_str(&paragraph("- ", &words));
+    }
+    for limit in &of.broken {
+        let side = if limit.at_most { "over" } else { "under" };
+        let words = format!(
+            "all of this range is {side}: {}{}",
+            limit.words,
+            source(limit)
+        );
         out.push_str(&paragraph("- ", &words));
     }
     out

@@ -9,7 +9,7 @@ use super::axis::Axis;
 use super::field::{BELOW, FIELD, Field};
 use super::{Drawing, Point, Role, Stand};
 use crate::figure::Dimension;
-use crate::sweep::{Curve, Step, Sweep};
+use crate::sweep::{Curve, Limit, Step, Sweep};
 use ecow::eco_format;
 use hodful_quantities::print::UnitSystem;
 use std::iter::zip;
@@ -161,6 +161,10 @@ impl Chart<'_> {
 
     fn words(&self, drawing: &mut Drawing, name: &str, units: UnitSystem) {
         let Sweep { label, of, .. } = self.sweep;
+        let source = |limit: &Limit| {
+            let source = limit.source.map(|source| eco_format!("; {source}"));
+            source.unwrap_or_default()
+        };
         let captions = &mut drawing.captions;
         captions.push(eco_format!("{name} by {label}, {of}"));
         captions.push(eco_format!(
@@ -169,10 +173,17 @@ impl Chart<'_> {
             self.field.across.unit
         ));
         for limit in &self.sweep.limits {
-            let at = self.sweep.scale.show(limit.at, units);
-            let source = limit.source.map(|source| eco_format!("; {source}"));
-            let source = source.unwrap_or_default();
+            let at = limit.shown(&self.sweep.scale, units);
+            let source = source(limit);
             captions.push(eco_format!("dashed at {at}: {}{source}", limit.words));
+        }
+        for limit in &self.sweep.broken {
+            let source = source(limit);
+            let side = if limit.at_most { "over" } else { "under" };
+            captions.push(eco_format!(
+                "all of this range is {side}: {}{source}",
+                limit.words
+            ));
         }
     }
 }

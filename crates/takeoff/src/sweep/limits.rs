@@ -28,14 +28,39 @@ struct Found {
     of: EcoString,
 }
 
-/// The limits between two ends, along the range; those of several things at one place are told as one.
-pub(super) fn within(bench: &Bench, ask: &Ask, from: f64, to: f64) -> Vec<Limit> {
-    let project = bench.project();
+/// The limits that matter over a range.
+pub(super) struct Limits {
+    /// Those between its ends, along it.
+    pub(super) within: Vec<Limit>,
+    /// Those that no value of it keeps.
+    pub(super) broken: Vec<Limit>,
+}
+
+/// The limits that matter between two ends; those of several things at one place are told as one.
+pub(super) fn of(bench: &Bench, ask: &Ask, from: f64, to: f64) -> Limits {
+    let all = || all(bench.project(), bench.one(None).site, ask);
+    let is_within = |limit: &Limit| (from..=to).contains(&limit.at);
+    // A limit under nothing is one of thickness, where the other coats are more than it already; of all else that is no
+    // value that anything could have.
+    let is_meant = |limit: &Limit| limit.at >= 0.0 || ask.key == "thickness";
+    let is_broken = |limit: &Limit| {
+        let is_past = if limit.at_most {
+            limit.at < from
+        } else {
+            limit.at > to
+        };
+        is_past && is_meant(limit)
+    };
+    Limits {
+        within: told(all(), ask, is_within),
+        broken: told(all(), ask, is_broken),
+    }
+}
+
+/// Some of the limits, along the field.
+fn told(all: Vec<Found>, ask: &Ask, is_wanted: impl Fn(&Limit) -> bool) -> Vec<Limit> {
     let mut limits: Vec<(Limit, Vec<EcoString>)> = Vec::new();
-    for Found { limit, of } in all(project, bench.one(None).site, ask) {
-        if !(from..=to).contains(&limit.at) {
-            continue;
-        }
+    for Found { limit, of } in all.into_iter().filter(|found| is_wanted(&found.limit)) {
         let same = |(known, _): &&mut (Limit, Vec<EcoString>)| {
             let near = if known.words == limit.words && ask.key == "thickness" {
                 (known.at - limit.at).abs() <= SAME_LENGTH

@@ -167,20 +167,40 @@ impl Scale {
     /// assert_eq!(Scale::Thickness.show_below(38.1, UnitSystem::Us), "1 1/2\"");
     /// ```
     pub fn show_below(&self, value: f64, units: UnitSystem) -> EcoString {
+        self.show_on_side(value, units, -1.0)
+    }
+
+    /// The same the other way: the least value that can be shown and is no less than this one.
+    ///
+    /// ```
+    /// use hodful_quantities::print::UnitSystem;
+    /// use hodful_takeoff::sweep::Scale;
+    /// assert_eq!(Scale::Thickness.show_above(38.11, UnitSystem::Us), "1 9/16\"");
+    /// assert_eq!(Scale::Thickness.show_above(38.1, UnitSystem::Us), "1 1/2\"");
+    /// ```
+    pub fn show_above(&self, value: f64, units: UnitSystem) -> EcoString {
+        self.show_on_side(value, units, 1.0)
+    }
+
+    /// What is shown on one side of a value: `way` is 1 above it, -1 below.
+    fn show_on_side(&self, value: f64, units: UnitSystem, way: f64) -> EcoString {
         let nearest = self.show(value, units);
-        let above = |shown: &str| Some(self.read_shown(shown)? - value).filter(|off| *off > 0.0);
-        let Some(off) = above(&nearest) else {
+        let past = |shown: &str| {
+            let off = (value - self.read_shown(shown)?) * way;
+            Some(off).filter(|off| *off > 0.0)
+        };
+        let Some(off) = past(&nearest) else {
             return nearest;
         };
-        // The nearest is above by half a step of what is shown at most: the first other one, going down by twice as
+        // The nearest is past it by half a step of what is shown at most: the first other one, going on by twice as
         // much each time, is the next.
-        let mut less = off;
+        let mut more = off;
         for _ in 0..HALVINGS {
-            let shown = self.show(value - less, units);
-            if shown != nearest && above(&shown).is_none() {
+            let shown = self.show(value + way * more, units);
+            if shown != nearest && past(&shown).is_none() {
                 return shown;
             }
-            less *= 2.0;
+            more *= 2.0;
         }
         nearest
     }

@@ -585,6 +585,50 @@ fn what_is_usual_is_told_in_the_units_of_the_field() {
     assert!(at(COAT, "loss", 0.2).is_empty());
 }
 
+/// Of a coat of 38 mm at most 1 7/16 in can be shown in sixteenths, of one of 25.5 mm at least 1 1/16 in; a bit of
+/// rounding makes no difference.
+#[test]
+fn what_is_shown_of_a_limit_keeps_it() {
+    let shown = |at: f64, at_most| {
+        let limit = Limit {
+            at,
+            name: "one".into(),
+            words: "one".into(),
+            source: None,
+            at_most,
+        };
+        limit.shown(&Scale::Thickness, UnitSystem::Us)
+    };
+    assert_eq!(shown(38.0, true), "1 7/16\"");
+    assert_eq!(shown(25.5, false), "1 1/16\"");
+    for at_most in [true, false] {
+        assert_eq!(shown(38.1, at_most), "1 1/2\"");
+        assert_eq!(shown(50.8 - 12.7 - 1e-14, at_most), "1 1/2\"");
+        assert_eq!(shown(50.8 - 12.7 + 1e-14, at_most), "1 1/2\"");
+    }
+}
+
+/// With 60 mm of other coats on bale no thickness of this one comes to 50.8 mm in all; from 25 mm on every one is more
+/// than a pass of 20 mm.
+#[test]
+fn what_no_value_keeps_is_told() {
+    let mut project = plain();
+    project.backgrounds["cob"].kind = BackgroundKind::StrawBale;
+    project.build_ups[0].push(coat("fill", "60 mm"));
+    put(&mut project, Subject::Mix(0), "single_pass", "20 mm");
+    let broken = |from, to| {
+        let found = of(project.clone(), &ask(&[COAT], "thickness", from, to, 3));
+        let names = found.broken.iter().map(|limit| limit.name.to_string());
+        let within = found.limits.iter().map(|limit| limit.name.to_string());
+        (names.collect::<Vec<_>>(), within.collect::<Vec<_>>())
+    };
+    let one = |name: &str| vec![name.to_owned()];
+    assert_eq!(broken(0.0, 30.0), (one("most on bale"), one("one pass")));
+    let (broken, within) = broken(25.0, 30.0);
+    assert_eq!(broken, ["most on bale", "one pass"]);
+    assert_eq!(within, Vec::<String>::new());
+}
+
 #[test]
 fn ranges_to_begin_with() {
     let mut project = plain();
@@ -688,7 +732,7 @@ fn figures_that_are_not_there() {
 
 /// What is shown of a step is on this side of it, and no farther from it than one step of what can be shown.
 #[test]
-fn what_is_shown_below_is_below() {
+fn what_is_shown_on_a_side_is_on_it() {
     use UnitSystem::{Metric, Us};
     let scales = [
         (Scale::Length, 2743.7, 1.6, 1.0),
@@ -711,19 +755,24 @@ fn what_is_shown_below_is_below() {
         for (units, step) in [(Us, us), (Metric, metric)] {
             for part in 0..40 {
                 let value = about + step * f64::from(part) / 13.0;
-                let shown = scale.show_below(value, units);
-                let plain: String = shown
-                    .chars()
-                    .filter(|c| !"\u{202f},".contains(*c))
-                    .collect();
-                let Some(back) = scale.read(&plain.replace('×', "")) else {
-                    panic!("{scale:?} {units:?}: '{shown}' is not read");
-                };
-                let off = value - back;
-                assert!(
-                    off >= 0.0 && off < step,
-                    "{scale:?} {units:?} {value}: {shown}, {back}"
+                let (below, above) = (
+                    scale.show_below(value, units),
+                    scale.show_above(value, units),
                 );
+                for (shown, way) in [(below, 1.0), (above, -1.0)] {
+                    let plain: String = shown
+                        .chars()
+                        .filter(|c| !"\u{202f},".contains(*c))
+                        .collect();
+                    let Some(back) = scale.read(&plain.replace('×', "")) else {
+                        panic!("{scale:?} {units:?}: '{shown}' is not read");
+                    };
+                    let off = (value - back) * way;
+                    assert!(
+                        off >= 0.0 && off < step,
+                        "{scale:?} {units:?} {value}: {shown}, {back}"
+                    );
+                }
             }
         }
     }

@@ -49,6 +49,13 @@ fn sweep() -> Sweep {
             source: Some("a code"),
             at_most: true,
         }],
+        broken: vec![Limit {
+            at: 45.0,
+            name: "least on bale".into(),
+            words: "plaster of 45 mm in all at least".into(),
+            source: None,
+            at_most: false,
+        }],
     }
 }
 
@@ -99,6 +106,10 @@ fn the_curve_is_where_its_values_are() {
     assert_eq!(
         drawing.captions[2],
         "dashed at 35.0 mm: plaster of 50.8 mm in all at most; a code"
+    );
+    assert_eq!(
+        drawing.captions[3],
+        "all of this range is under: plaster of 45 mm in all at least"
     );
 }
 
