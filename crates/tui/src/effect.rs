@@ -2,6 +2,7 @@
 
 use hodful_takeoff::Project;
 use hodful_takeoff::air::Weather;
+use hodful_takeoff::project::Name;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -55,13 +56,15 @@ pub enum Effect {
         /// What to buy for.
         project: Arc<Project>,
     },
-    /// Compare the options with the project; [`crate::Message::Compared`] comes back with the same number. Of
+    /// Compare the options with the project, or with one of them; [`crate::Message::Compared`] comes back with the same number. Of
     /// several that wait only the last is done.
     Compare {
         /// Number of the request.
         id: u64,
         /// The project.
         project: Arc<Project>,
+        /// The option that the others are held against; the project when there is none.
+        base: Option<Name>,
     },
     /// Look ahead: how sure the figures are, and what the records say; [`crate::Message::Foreseen`] comes back
     /// with the same number. Of several that wait only the last is done.

@@ -294,10 +294,10 @@ impl Shell<'_> {
                 project,
                 what: What::Blend(blend),
             }),
-            Effect::Compare { id, project } => self.looking.give(Request {
+            Effect::Compare { id, project, base } => self.looking.give(Request {
                 id,
                 project,
-                what: What::Compare,
+                what: What::Compare(base),
             }),
             Effect::Foresee { id, project } => self.looking.give(Request {
                 id,

@@ -6,6 +6,7 @@ use super::watched::{Event, Events, watched};
 use crate::state::{compare, foresee, look_for_blend, plan_days};
 use crate::{Message, WeatherReader};
 use hodful_takeoff::bench::Bench;
+use hodful_takeoff::project::Name;
 use hodful_takeoff::{Project, RuleBook};
 use rayon::ThreadPoolBuilder;
 use std::io;
@@ -27,8 +28,8 @@ pub(super) enum What {
     Blend(usize),
     /// What to buy from whom.
     Supply,
-    /// Options side by side.
-    Compare,
+    /// Options side by side, held against one of this name or against the project.
+    Compare(Option<Name>),
     /// How sure the figures are, and what the records say.
     Foresee,
     /// The days on site; weather lies beside this file.
@@ -78,9 +79,9 @@ impl Looking {
                                 blending: Box::new(look_for_blend(&bench, at)),
                             }
                         }
-                        What::Compare => Message::Compared {
+                        What::Compare(base) => Message::Compared {
                             id,
-                            compared: Box::new(compare(&project, &rules)),
+                            compared: Box::new(compare(&project, &rules, base.as_ref())),
                         },
                         What::Foresee => Message::Foreseen {
                             id,

@@ -13,7 +13,7 @@ use hodful_takeoff::bench::Bench;
 use hodful_takeoff::blend::Blended;
 use hodful_takeoff::drawing::{self, Drawing};
 use hodful_takeoff::form::Subject;
-use hodful_takeoff::project::{Material, MaterialKind};
+use hodful_takeoff::project::{Material, MaterialKind, Name};
 use hodful_takeoff::soil::{self, SoilFault, SoilFigures, Way};
 use hodful_takeoff::supply::Supply;
 use hodful_takeoff::sweep::{Ask, sweep};
@@ -53,6 +53,8 @@ pub(crate) struct Yard {
     pub(crate) order_row: usize,
     pub(crate) card_row: usize,
     pub(crate) options_row: usize,
+    /// The option that the others are held against; the project as it stands when there is none.
+    pub(crate) base: Option<Name>,
     pub(crate) chances_row: usize,
     pub(crate) days: on_site::Page,
     /// The first line shown of what is said beside the list.
@@ -69,7 +71,7 @@ pub(crate) struct Worked {
     supply: Option<(Arc<Project>, Planned)>,
     compared: Kept,
     /// The request to compare that is not answered yet.
-    comparing: Option<(u64, Arc<Project>)>,
+    comparing: Option<(u64, Arc<Project>, Option<Name>)>,
     curve: Option<Drawn>,
     foreseen: foreseen::Kept,
     /// The request to look ahead that is not answered yet.
@@ -177,9 +179,10 @@ impl State {
     /// that it moves while a key is held.
     fn rework_curve(&mut self) {
         let project = Arc::clone(self.project());
-        let (Some(coat @ Subject::Coat { .. }), Some(line)) =
-            (self.subject(), self.curve.line(&project))
-        else {
+        let (Some(coat @ Subject::Coat { .. }), Some(line)) = (
+            self.subject(),
+            self.curve.line(&project, self.doc.bench().evaluation()),
+        ) else {
             self.yard.worked.curve = None;
             return;
         };
@@ -278,22 +281,34 @@ impl State {
         kept.map(|(project, compared)| (&**project, compared))
     }
 
-    /// Whether what was compared is the project as it is now.
+    /// The option that the others are held against, while there is such a one.
+    fn base(&self) -> Option<Name> {
+        let options = &self.project().options;
+        let chosen = self.yard.base.as_ref();
+        chosen.filter(|name| options.contains_key(*name)).cloned()
+    }
+
+    /// Whether what was compared is the project as it is now, held against the base that is chosen now.
     pub fn is_compared(&self) -> bool {
         let kept = self.yard.worked.compared.as_ref();
-        kept.is_some_and(|(of, _)| Arc::ptr_eq(of, self.project()))
+        kept.is_some_and(|(of, compared)| {
+            Arc::ptr_eq(of, self.project()) && compared.base == self.base()
+        })
     }
 
     /// Asks for the options to be compared, unless they are or it was asked for.
     fn ask_to_compare(&mut self) -> Option<Effect> {
         let project = Arc::clone(self.project());
         let asked = self.yard.worked.comparing.as_ref();
-        if self.is_compared() || asked.is_some_and(|(_, of)| Arc::ptr_eq(of, &project)) {
+        let base = self.base();
+        let is_asked =
+            asked.is_some_and(|(_, of, held)| Arc::ptr_eq(of, &project) && *held == base);
+        if self.is_compared() || is_asked {
             return None;
         }
         let id = self.request();
-        self.yard.worked.comparing = Some((id, Arc::clone(&project)));
-        Some(Effect::Compare { id, project })
+        self.yard.worked.comparing = Some((id, Arc::clone(&project), base.clone()));
+        Some(Effect::Compare { id, project, base })
     }
 
     /// The options came back compared.
@@ -302,8 +317,8 @@ impl State {
             .yard
             .worked
             .comparing
-            .take_if(|(asked, _)| *asked == id);
-        if let Some((_, project)) = asked {
+            .take_if(|(asked, ..)| *asked == id);
+        if let Some((_, project, _)) = asked {
             self.yard.worked.compared = Some((project, compared));
         }
     }

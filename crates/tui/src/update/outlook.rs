@@ -10,60 +10,37 @@ use hodful_quantities::Typed;
 use hodful_quantities::read::Amount;
 use hodful_takeoff::alternative;
 use hodful_takeoff::form::{self, Subject};
-use hodful_takeoff::project::{
-    Alternative, Delivered, Done, Name, Project, Uncertain, UncertainInput,
-};
+use hodful_takeoff::project::{Delivered, Done, Name, Project, Uncertain, UncertainInput};
 use std::sync::Arc;
-
-/// The project with the options, uncertain inputs, records, work on site and texts of another.
-fn with_outlook_of(base: &Project, of: &Project) -> Project {
-    Project {
-        name: of.name.clone(),
-        units: of.units,
-        options: of.options.clone(),
-        uncertain: of.uncertain.clone(),
-        done: of.done.clone(),
-        delivered: of.delivered.clone(),
-        work: of.work.clone(),
-        note: of.note.clone(),
-        ..base.clone()
-    }
-}
 
 /// Keeps what was changed since the mark as an option; the project is then as it was at the mark.
 pub(super) fn keep(state: &mut State) -> Vec<Effect> {
     let mark = Arc::clone(&state.mark_project);
-    let changes = match alternative::between(&mark, state.project()) {
-        Ok(changes) => changes,
+    let rules = Arc::clone(state.doc.bench().rules());
+    let name = form::new_id(state.project(), "option");
+    let kept = match alternative::kept(&mark, state.project(), &name, &rules) {
+        Ok(Some(kept)) => kept,
+        Ok(None) => {
+            let key = |id| state.keymap.first(id);
+            let (set, add) = (key(Id::SetMark), key(Id::Add));
+            state.complain(eco_format!(
+                "Nothing was changed since the mark. Press {set}, try something on the other pages, then come back and press {add}: what was tried becomes an option"
+            ));
+            return Vec::new();
+        }
         Err(why) => {
             state.complain(eco_format!("It cannot be kept as an option: {why}"));
             return Vec::new();
         }
     };
-    let key = |id| state.keymap.first(id);
-    let (set, add) = (key(Id::SetMark), key(Id::Add));
-    if changes.is_empty() {
-        state.complain(eco_format!(
-            "Nothing was changed since the mark. Press {set}, try something on the other pages, then come back and press {add}: what was tried becomes an option"
-        ));
-        return Vec::new();
-    }
-    let said = match changes.as_slice() {
+    let changes = kept.options.get(&name).map(|of| of.changes.as_slice());
+    let said = match changes.unwrap_or_default() {
         [only] => alternative::said(only),
         all => eco_format!("{} changes", all.len()),
     };
     let effects = make_new(state, "kept as an option".into(), |project| {
-        let name = form::new_id(project, "option");
-        let mut base = with_outlook_of(&mark, project);
-        base.options.insert(
-            name,
-            Alternative {
-                changes,
-                ..Alternative::default()
-            },
-        );
-        let at = base.options.len() - 1;
-        *project = base;
+        let at = kept.options.len().saturating_sub(1);
+        *project = kept;
         Ok(Subject::Alternative(at))
     });
     if !effects.is_empty() {
@@ -75,7 +52,26 @@ pub(super) fn keep(state: &mut State) -> Vec<Effect> {
     effects
 }
 
-/// Makes the changes of the chosen option in the project itself. The option goes: it would add what it adds twice.
+/// Holds the others against the chosen option, or against the project as it stands.
+pub(super) fn base(state: &mut State) {
+    let chosen = match state.subject() {
+        Some(
+            Subject::Alternative(at)
+            | Subject::Alteration {
+                alternative: at, ..
+            },
+        ) => state.project().options.get_index(at),
+        _ => None,
+    };
+    let chosen = chosen.map(|(name, _)| name.clone());
+    let base = chosen.filter(|name| state.yard.base.as_ref() != Some(name));
+    let name = base.clone();
+    let name = name.unwrap_or_else(|| alternative::as_it_stands(state.project()));
+    state.yard.base = base;
+    state.say(eco_format!("All the others are held against {name}"));
+}
+
+/// Makes the changes of the chosen option in the project itself.
 pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
     let Some(
         Subject::Alternative(at)
@@ -90,7 +86,7 @@ pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
         return Vec::new();
     };
     let name = name.clone();
-    let made = match alternative::apply(state.project(), &name) {
+    let made = match alternative::taken_up(state.project(), &name) {
         Ok(made) => made,
         Err(problems) => {
             let first = problems.first().map(ToString::to_string);
@@ -100,22 +96,25 @@ pub(super) fn take_up(state: &mut State) -> Vec<Effect> {
     };
     let words = eco_format!("option {name} taken up");
     let effects = make_new(state, words, |project| {
-        let options = std::mem::take(&mut project.options);
-        *project = made;
-        project.options = options;
-        // What it adds, it would add twice.
-        project.options.shift_remove(&name);
-        for of in project.options.values_mut() {
-            if of.of.as_ref() == Some(&name) {
-                of.of = None;
-            }
-        }
+        *project = made.project;
         Ok(Subject::Project)
     });
     if !effects.is_empty() {
         let undo = state.keymap.first(Id::Undo);
+        let also = match made.with.as_slice() {
+            [] => EcoString::new(),
+            with => eco_format!(
+                ", and so has gone {}, from which it started",
+                with.join(", ")
+            ),
+        };
+        let onward = match made.onward.as_slice() {
+            [] => EcoString::new(),
+            [one] => eco_format!(". Option {one} starts from the project now"),
+            all => eco_format!(". Options {} start from the project now", all.join(", ")),
+        };
         state.say(eco_format!(
-            "The project is now as option {name} had it; {undo} takes it back"
+            "The project is now as option {name} had it{also}{onward}; {undo} takes it back"
         ));
     }
     effects

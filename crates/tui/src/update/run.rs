@@ -102,6 +102,7 @@ pub(super) fn run(state: &mut State, id: Id) -> Vec<Effect> {
         Id::Add => return alter::add(state),
         Id::MakeMix => return make::mix(state),
         Id::NewBlend => return make::blend(state),
+        Id::Base => outlook::base(state),
         Id::TakeUp => return outlook::take_up(state),
         Id::Record if state.screen == Screen::Days => return on_site::dried(state),
         Id::Record => return outlook::record(state),

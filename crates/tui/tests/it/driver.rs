@@ -3,6 +3,7 @@
 
 use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
+use hodful_takeoff::project::Name;
 use hodful_takeoff::{Project, all_problems};
 use hodful_tui::keymap::chord;
 use hodful_tui::state::{compare, foresee, look_for_blend, plan_days};
@@ -34,7 +35,7 @@ pub(crate) struct Driver {
     /// What is to be bought is worked out when somebody looks, of several requests the last.
     pub(crate) supply: Option<(u64, Arc<Project>)>,
     /// Options likewise.
-    pub(crate) compare: Option<(u64, Arc<Project>)>,
+    pub(crate) compare: Option<(u64, Arc<Project>, Option<Name>)>,
     /// What is foreseen likewise.
     pub(crate) foresee: Option<(u64, Arc<Project>)>,
     /// The days likewise, with the file beside which the weather lies.
@@ -144,7 +145,7 @@ impl Driver {
                     }
                 }
                 Effect::Supply { id, project } => self.supply = Some((id, project)),
-                Effect::Compare { id, project } => self.compare = Some((id, project)),
+                Effect::Compare { id, project, base } => self.compare = Some((id, project, base)),
                 Effect::Blend { id, project, blend } => self.blend = Some((id, project, blend)),
                 Effect::Copy(_) => self.send(Message::Copied(Ok(()))),
                 Effect::Suspend => self.send(Message::Resumed),
@@ -218,8 +219,9 @@ impl Driver {
             let blending = Box::new(look_for_blend(&bench, at));
             self.send(Message::Blended { id, blending });
         }
-        if let Some((id, project)) = self.compare.take() {
-            let compared = Box::new(compare(&project, &hodful_project_file::rules()));
+        if let Some((id, project, base)) = self.compare.take() {
+            let rules = hodful_project_file::rules();
+            let compared = Box::new(compare(&project, &rules, base.as_ref()));
             self.send(Message::Compared { id, compared });
         }
         if let Some((id, project)) = self.foresee.take() {

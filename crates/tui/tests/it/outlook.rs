@@ -55,6 +55,101 @@ fn without_a_change_since_the_mark_there_is_nothing_to_keep() {
     assert!(notice.bad, "{notice:?}");
 }
 
+/// A name given since the mark stays where it is named, and nothing is kept: the project is what it was.
+#[test]
+fn a_new_name_since_the_mark_is_not_kept() {
+    let mut driver = Driver::demo(BARN);
+    let recorded = driver.project().done[0].coat.clone();
+    let coats = driver.project().build_ups.values().flatten();
+    let count = coats.filter(|coat| coat.coat == recorded).count();
+    assert!(count > 0);
+    driver.play("m 3");
+    let coat = |driver: &Driver| match driver.state.subject() {
+        Some(Subject::Coat { build_up, coat }) => {
+            driver.project().build_ups[build_up][coat].coat.clone()
+        }
+        _ => "".into(),
+    };
+    // Every coat of the name is given another, so that the record follows.
+    for _ in 0..count {
+        driver.key("home");
+        while coat(&driver) != recorded {
+            driver.key("down");
+        }
+        driver.play("tab pageup");
+        driver.text("key coat");
+        driver.play("enter esc");
+    }
+    assert_eq!(driver.project().done[0].coat, "key coat");
+    let before = driver.project().clone();
+    driver.play("9 a");
+    let notice = driver.state.notice().unwrap();
+    assert!(
+        notice.bad && notice.words.contains("gave way to key coat"),
+        "{notice:?}"
+    );
+    assert!(driver.project() == &before);
+}
+
+/// An option with one that it starts from: both go, and what started from the first starts from the project.
+#[test]
+fn an_option_is_taken_up_with_those_that_it_starts_from() {
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.play("9 down");
+    let names: Vec<_> = driver.project().options.keys().cloned().collect();
+    let first = names[0].clone();
+    driver.play("c tab");
+    while driver.state.rows()[driver.state.field()].key != "of" {
+        driver.key("down");
+    }
+    driver.text(&first);
+    driver.play("enter esc");
+    let at = match driver.state.subject() {
+        Some(Subject::Alternative(at)) => at,
+        other => panic!("{other:?}"),
+    };
+    let (name, of) = driver.project().options.get_index(at).unwrap();
+    let (name, from) = (name.clone(), of.of.clone());
+    assert_eq!(from, Some(first.clone()));
+    let made = alternative::apply(driver.project(), &name).unwrap();
+    driver.play("y");
+    let project = driver.project();
+    assert!(!project.options.contains_key(&name) && !project.options.contains_key(&first));
+    assert_eq!(project.build_ups, made.build_ups);
+    let notice = driver.state.notice().unwrap();
+    assert!(
+        notice.words.contains(&format!("and so has gone {first}")),
+        "{notice:?}"
+    );
+}
+
+/// The chosen option is the base, its name over the first column; again, the project is.
+#[test]
+fn an_option_can_be_the_base() {
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.screen(120, 40);
+    driver.play("9 down");
+    let name = driver.project().options.get_index(0).unwrap().0.clone();
+    let base = |driver: &mut Driver| {
+        driver.screen(120, 40);
+        let (_, compared) = driver.state.compared().unwrap();
+        let table = compared.table.as_ref().unwrap();
+        table.names[table.base].clone()
+    };
+    assert_ne!(base(&mut driver), name);
+    driver.play("shift-b");
+    assert_eq!(base(&mut driver), name);
+    let screen = driver.screen(160, 50);
+    assert!(screen.contains("All is held against"), "{screen}");
+    // The project is held against it, with what makes the difference.
+    let (_, compared) = driver.state.compared().unwrap();
+    assert!(compared.causes[1].is_empty() && !compared.causes[0].is_empty());
+    driver.play("shift-b");
+    assert_ne!(base(&mut driver), name);
+    driver.play("shift-b home shift-b");
+    assert_ne!(base(&mut driver), name);
+}
+
 #[test]
 fn options_are_named_copied_moved_and_removed() {
     let mut driver = Driver::demo(WORKSHOP);

@@ -26,6 +26,7 @@ fn the_keys_it_names_are_those_of_the_table() {
     let keymap = Keymap::default();
     for (key, id) in [
         ("m", Id::SetMark),
+        ("B", Id::Base),
         ("n", Id::Enter),
         ("t", Id::Tick),
         ("o", Id::Look),

@@ -1,4 +1,4 @@
-//! What is said of options: side by side with the project as it stands, and what makes the difference. Not
+//! What is said of options: side by side with the base, and what makes the difference. Not
 //! here: comparing them (see `hodful_takeoff::compare`).
 
 use super::Said;
@@ -49,9 +49,12 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
             said.extend(words.iter().cloned().map(Said::Under));
             return said;
         }
-        _ => None,
+        // The project is one like the others where another is the base.
+        _ => compared.table.as_ref().filter(|of| of.base != 0).map(|_| 0),
     };
+    base(state, compared, &mut said);
     side_by_side(state, compared, column, &mut said);
+    not_planned(compared, column, &mut said);
     if let Some(column) = column {
         why(state, compared, column, &mut said);
         if let Some((name, option)) = chosen.and_then(|at| of.options.get_index(at)) {
@@ -110,7 +113,41 @@ fn rows<'t>(table: &'t Table, water: Option<&EcoString>) -> Vec<&'t Row> {
     rows
 }
 
-/// The table: the project, the chosen option with its difference, then the others as far as there is room.
+/// What all is held against, where that is not the project as it stands.
+fn base(state: &State, compared: &Compared, said: &mut Vec<Said>) {
+    let (Some(asked), Some(table)) = (&compared.base, &compared.table) else {
+        return;
+    };
+    let key = state.keymap().first(Id::Base);
+    let name = table.names.get(table.base).cloned().unwrap_or_default();
+    if table.base == 0 {
+        said.push(Said::Bad(eco_format!(
+            "All is held against {name}, since option {asked} cannot be had."
+        )));
+    } else {
+        said.push(Said::words(format_args!(
+            "All is held against option {name}; {key} on the project holds it against that again."
+        )));
+    }
+}
+
+/// Why deliveries could not be planned, of those that are looked at: the chosen one and the base, or all of them.
+fn not_planned(compared: &Compared, column: Option<usize>, said: &mut Vec<Said>) {
+    let Some(table) = &compared.table else {
+        return;
+    };
+    let each = table.names.iter().zip(&compared.not_planned).enumerate();
+    for (at, (name, why)) in each {
+        let is_looked_at = column.is_none_or(|column| at == column || at == table.base);
+        if let Some(why) = why.as_ref().filter(|_| is_looked_at) {
+            said.push(Said::Bad(eco_format!(
+                "Deliveries of {name} cannot be planned: {why}."
+            )));
+        }
+    }
+}
+
+/// The table: the base, the chosen option with its difference, then the others as far as there is room.
 fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said: &mut Vec<Said>) {
     let Some(table) = &compared.table else {
         return;
@@ -122,8 +159,15 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
     let water = water.map(|(name, _)| name).next();
     let rows = rows(table, water);
     let name = |at: usize| table.names.get(at).cloned().unwrap_or_default();
-    let others = (1..table.names.len()).filter(|at| Some(*at) != column);
-    let mut head = vec![EcoString::new(), name(0)];
+    let base = table.base;
+    let column = column.filter(|column| *column != base);
+    let others = (0..table.names.len()).filter(|at| Some(*at) != column && *at != base);
+    let held = if base == 0 {
+        name(base)
+    } else {
+        eco_format!("{} (base)", name(base))
+    };
+    let mut head = vec![EcoString::new(), held];
     // The difference is what a small window shows first.
     let mut first = Vec::new();
     if let Some(column) = column {
@@ -143,19 +187,19 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
     };
     let alike = |row: &Row, at: usize| {
         let is_counted = matches!(row.line.dimension(), Dimension::Count | Dimension::Money);
-        row.values.get(at) == row.values.first()
-            || (!is_counted && row.share(0, at).is_some_and(|share| share.abs() < ALIKE))
+        row.values.get(at) == row.values.get(base)
+            || (!is_counted && row.share(base, at).is_some_and(|share| share.abs() < ALIKE))
     };
     let differs = |row: &&&Row| match column {
         Some(column) => !alike(row, column),
-        None => (1..table.names.len()).any(|at| !alike(row, at)),
+        None => (0..table.names.len()).any(|at| !alike(row, at)),
     };
     let mut cells_of_rows = Vec::new();
     for row in rows.iter().filter(differs) {
-        let mut cells = vec![row.line.label(), shown(row, 0)];
+        let mut cells = vec![row.line.label(), shown(row, base)];
         if let Some(column) = column {
-            let more = row.difference(0, column);
-            let share = row.share(0, column);
+            let more = row.difference(base, column);
+            let share = row.share(base, column);
             cells.extend([
                 shown(row, column),
                 more.map_or_else(EcoString::new, |of| {
@@ -168,7 +212,7 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
         cells_of_rows.push(cells);
     }
     if cells_of_rows.is_empty() {
-        said.push(Said::words("No figure differs."));
+        said.push(Said::words("No figure differs by half a percent or more."));
         return;
     }
     said.push(Said::Columns {
