@@ -1,4 +1,4 @@
-//! The comparison: the options of a project side by side, and what makes the differences. Not here:
+//! The comparison: the options of a project or two projects side by side, and what makes the differences. Not here:
 //! computing them, and the words of causes.
 
 use crate::cells::{body, figures, group, number, text, unknown, words};
@@ -9,7 +9,8 @@ use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Dimension;
 use hodful_takeoff::alternative::said;
 use hodful_takeoff::compare::said::percent_shown;
-use hodful_takeoff::compare::{self, Line};
+use hodful_takeoff::compare::{self, Line, walls};
+use hodful_takeoff::project::Name;
 
 /// The most columns of figures side by side: more do not fit a page.
 const MOST_BESIDE: usize = 4;
@@ -19,6 +20,25 @@ const MOST_BESIDE: usize = 4;
 ///
 /// Without anything to compare it says so; while something is refused, that stands in place of the figures.
 pub fn comparison(facts: &Facts<'_>, of: &Beside<'_>) -> Document {
+    laid_out(facts, of, |blocks| blocks.push(options(facts, of)))
+}
+
+/// The comparison of a project with another: what became of the walls, the figures side by side, then what differs and
+/// what makes the difference.
+///
+/// While something is refused, that stands in place of the figures.
+pub fn comparison_of_projects(facts: &Facts<'_>, of: &Beside<'_>) -> Document {
+    laid_out(facts, of, |blocks| {
+        let names = of.all.iter();
+        blocks.extend(
+            names.map(|(name, one)| Block::Words(eco_format!("{name}: {}", one.project.name))),
+        );
+        blocks.push(Block::Heading("Walls".into()));
+        blocks.push(wall_changes(of, facts.units()));
+    })
+}
+
+fn laid_out(facts: &Facts<'_>, of: &Beside<'_>, begin: impl FnOnce(&mut Vec<Block>)) -> Document {
     let units = facts.units();
     let mut blocks = Vec::new();
     if facts.assessed.is_none() {
@@ -30,7 +50,7 @@ pub fn comparison(facts: &Facts<'_>, of: &Beside<'_>) -> Document {
         ));
     } else {
         blocks.extend(doubts(facts));
-        blocks.push(options(facts));
+        begin(&mut blocks);
         refused(of, &mut blocks);
         let table = of.table();
         blocks.push(Block::Heading("Side by side".into()));
@@ -55,18 +75,45 @@ pub fn comparison(facts: &Facts<'_>, of: &Beside<'_>) -> Document {
     }
 }
 
-/// What each option does otherwise.
-fn options(facts: &Facts<'_>) -> Block {
-    let columns = vec![words("Option", 1.5), words("What is otherwise", 4.0)];
-    let rows = facts.project.options.iter().map(|(name, option)| {
-        let mut lines: Vec<EcoString> = Vec::new();
-        if let Some(from) = &option.of {
-            lines.push(eco_format!("starts from {from}"));
-        }
-        lines.extend(option.changes.iter().map(said));
-        lines.extend(option.note.clone());
-        body(vec![text(name.clone()), text(lines.join("\n"))])
+/// What became of the walls from the first to the second.
+fn wall_changes(of: &Beside<'_>, units: UnitSystem) -> Block {
+    let changes = match (of.base(), of.others().first()) {
+        (Some((_, a)), Some((_, b))) => walls(a, b),
+        _ => Vec::new(),
+    };
+    if changes.is_empty() {
+        return Block::Words("All walls are the same.".into());
+    }
+    let rows = changes.iter().map(|change| {
+        let mut lines = change.said(units).into_iter();
+        let first = lines.next().unwrap_or_default();
+        let rest: Vec<EcoString> = lines.map(|line| line.trim_start().into()).collect();
+        body(vec![text(first), text(rest.join("\n"))])
     });
+    Block::Table(Table {
+        columns: vec![words("Wall", 2.0), words("What is otherwise", 3.5)],
+        rows: rows.collect(),
+    })
+}
+
+/// What each option does otherwise, of those that are compared.
+fn options(facts: &Facts<'_>, of: &Beside<'_>) -> Block {
+    let columns = vec![words("Option", 1.5), words("What is otherwise", 4.0)];
+    let told = |name: &Name| {
+        of.all.iter().any(|(one, _)| one == name) || of.refused.iter().any(|(one, _)| one == name)
+    };
+    let options = facts.project.options.iter();
+    let rows = options
+        .filter(|(name, _)| told(name))
+        .map(|(name, option)| {
+            let mut lines: Vec<EcoString> = Vec::new();
+            if let Some(from) = &option.of {
+                lines.push(eco_format!("starts from {from}"));
+            }
+            lines.extend(option.changes.iter().map(said));
+            lines.extend(option.note.clone());
+            body(vec![text(name.clone()), text(lines.join("\n"))])
+        });
     Block::Table(Table {
         columns,
         rows: rows.collect(),

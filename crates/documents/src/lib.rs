@@ -34,7 +34,7 @@ mod work_plan;
 pub use batch_card::batch_cards;
 pub use beside::{Beside, is_seen};
 pub use chances::chances;
-pub use comparison::{comparison, digits, unit_of};
+pub use comparison::{comparison, comparison_of_projects, digits, unit_of};
 pub use deliveries::deliveries;
 pub use dimension_sheet::dimension_sheet;
 pub use facts::Facts;

@@ -276,10 +276,11 @@ pub(crate) enum Command {
     /// summary are written all together, with the comparison where there are options, the chances where
     /// the project says how far an input may be off, the forecast where there are records and the work
     /// plan where the project says when the work begins; or one of them by --what. CSV holds one
-    /// document, the order list when nothing else is said. A file that is there already is left alone
+    /// document, the order list when nothing else is said. The comparison holds the options against
+    /// the project or against --base, or the project against another file. A file that is there already is left alone
     /// without --force.
     #[command(
-        after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order"
+        after_help = "Examples:\n  hodful export barn.hodful.json --to barn.pdf\n  hodful export barn.hodful.json --to order.csv --what order\n  hodful export barn.hodful.json --to changes.pdf --what comparison --against barn-as-built.hodful.json"
     )]
     Export(Box<ExportOf>),
     /// Prints how a figure came about, down to what was typed

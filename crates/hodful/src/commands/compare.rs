@@ -18,7 +18,7 @@ use std::iter::zip;
 use std::path::Path;
 
 /// Which options are compared.
-#[derive(Debug, Default)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Wanted<'a> {
     /// The one that the others are held against; the project as it stands when not given.
     pub(super) base: Option<&'a str>,
@@ -47,39 +47,92 @@ pub(super) fn options(input: &Input, wanted: &Wanted<'_>, output: Output) -> Res
 
 /// Prints two projects side by side.
 pub(super) fn projects(input: &Input, other: &Path, output: Output) -> Result<End> {
-    if [&*input.file, other] == [Path::new("-"); 2] {
-        bail!("standard input holds one project; give the other as a file");
-    }
     with_answer(
         input,
         |_| Ok(()),
         |first| {
-            let not_had = |problems: &[Problem]| {
-                let end = refused(problems, other);
-                let bytes = Vec::new();
-                Ok(Answer { bytes, end })
-            };
-            let project = match read(other)? {
-                Ok(project) => project,
-                Err(problems) => return not_had(&problems),
-            };
-            let second = match Assessed::new(&project, &file::rules()) {
-                Ok(second) => second,
-                Err(problems) => return not_had(&problems),
-            };
-            let mut names = [&input.file, other].map(name_of);
-            if names.first() == names.last() {
-                names = [&input.file, other].map(shown);
-            }
-            let names = names.map(Name::from).to_vec();
-            let all = [first, &second];
             let units = units(first, output);
             let table = |of: &Beside<'_>| show::projects(of, units);
-            with_beside(&all, names, Vec::new(), |of| {
-                answer(of, output.format, table)
+            with_second(input, other, |second| {
+                let held = Held::Project(second);
+                held.with(first, |of| answer(of, output.format, table))?
             })
         },
     )
+}
+
+/// A second project, to be held against the first.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Second<'a> {
+    /// Its figures.
+    of: &'a Assessed<'a>,
+    /// The file of the first, and its own.
+    paths: [&'a Path; 2],
+}
+
+/// Hands a second project on; when it is refused, that is told in place of an answer.
+///
+/// # Errors
+/// When it cannot be read.
+pub(super) fn with_second(
+    input: &Input,
+    other: &Path,
+    then: impl FnOnce(Second<'_>) -> Result<Answer>,
+) -> Result<Answer> {
+    if [&*input.file, other] == [Path::new("-"); 2] {
+        bail!("standard input holds one project; give the other as a file");
+    }
+    let not_had = |problems: &[Problem]| {
+        let end = refused(problems, other);
+        let bytes = Vec::new();
+        Ok(Answer { bytes, end })
+    };
+    let project = match read(other)? {
+        Ok(project) => project,
+        Err(problems) => return not_had(&problems),
+    };
+    let rules = file::rules();
+    let of = match Assessed::new(&project, &rules) {
+        Ok(of) => of,
+        Err(problems) => return not_had(&problems),
+    };
+    then(Second {
+        of: &of,
+        paths: [&input.file, other],
+    })
+}
+
+/// What a project is compared with.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Held<'a> {
+    /// Its options.
+    Options(Wanted<'a>),
+    /// Another project.
+    Project(Second<'a>),
+}
+
+impl Held<'_> {
+    /// Hands what is compared on.
+    ///
+    /// # Errors
+    /// When there is no such option.
+    pub(super) fn with<R>(
+        &self,
+        first: &Assessed<'_>,
+        then: impl FnOnce(&Beside<'_>) -> R,
+    ) -> Result<R> {
+        match self {
+            Self::Options(wanted) => with_options(first, wanted, then),
+            Self::Project(second) => {
+                let mut names = second.paths.map(name_of);
+                if names.first() == names.last() {
+                    names = second.paths.map(shown);
+                }
+                let names = names.map(Name::from).to_vec();
+                Ok(with_beside(&[first, second.of], names, Vec::new(), then))
+            }
+        }
+    }
 }
 
 /// What is compared in one of the formats.
@@ -116,7 +169,7 @@ fn answer(
 ///
 /// # Errors
 /// When there is no such option.
-pub(super) fn with_options<R>(
+fn with_options<R>(
     assessed: &Assessed<'_>,
     wanted: &Wanted<'_>,
     then: impl FnOnce(&Beside<'_>) -> R,

@@ -5,13 +5,13 @@ mod figures;
 mod spreadsheet;
 
 use super::chances::{is_said, usual};
-use super::compare::{Wanted as Options, with_options};
+use super::compare::{Held, Wanted as Options, with_second};
 use super::{Answer, End, cards, days, say, shown, with_answer};
 use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};
 use hodful_documents::{
-    Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, deliveries,
-    dimension_sheet, forecast, order_list, summary, weekend_plan, work_plan,
+    Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, comparison_of_projects,
+    deliveries, dimension_sheet, forecast, order_list, summary, weekend_plan, work_plan,
 };
 use hodful_exchange as exchange;
 use hodful_project_file as file;
@@ -76,15 +76,29 @@ pub(super) fn export(wanted: &ExportOf) -> Result<End> {
     let ending = Ending::of(&wanted.to)?;
     let what = what(ending, wanted.what)?;
     guard(&input.file, &wanted.to)?;
+    let held = &wanted.held;
+    if held.is_given() && !matches!(what, What::Comparison | What::All) {
+        bail!("--base, --only and --against are for the comparison; say --what comparison");
+    }
     with_answer(input, in_units(wanted.units), |assessed| {
         let days = planned(assessed, wanted, what)?;
-        let job = Job {
-            of: assessed,
-            what,
-            days: days.as_ref(),
+        let written = |held: Held<'_>| {
+            let job = Job {
+                of: assessed,
+                what,
+                days: days.as_ref(),
+                held,
+            };
+            write(&job.files(input, &wanted.to, ending)?, wanted.force)?;
+            Ok(Answer::done(Vec::new()))
         };
-        write(&job.files(input, &wanted.to, ending)?, wanted.force)?;
-        Ok(Answer::done(Vec::new()))
+        if let Some(other) = &held.against {
+            return with_second(input, other, |second| written(Held::Project(second)));
+        }
+        written(Held::Options(Options {
+            base: held.base.as_deref(),
+            only: &held.only,
+        }))
     })
 }
 
@@ -100,6 +114,7 @@ pub(super) fn export_days(
         of,
         what: What::Plan,
         days: Some(days),
+        held: Held::Options(Options::default()),
     };
     write(&job.files(input, to, Ending::of(to)?)?, force)
 }
@@ -232,6 +247,8 @@ struct Job<'a> {
     what: What,
     /// The days on site, where they are wanted.
     days: Option<&'a Planned>,
+    /// What the comparison holds it against.
+    held: Held<'a>,
 }
 
 /// The days that are written.
@@ -261,9 +278,27 @@ impl Planned {
 }
 
 impl Job<'_> {
+    /// Whether there is something to compare.
+    ///
+    /// # Errors
+    /// When the comparison is asked for, and there is nothing.
+    fn is_compared(&self) -> Result<bool> {
+        let is_there = match self.held {
+            Held::Project(_) => true,
+            // An option that is named and not there is told as such.
+            Held::Options(Options { base, only }) => {
+                base.is_some() || !only.is_empty() || !self.of.project.options.is_empty()
+            }
+        };
+        if self.what == What::Comparison && !is_there {
+            bail!("there is no option in the project, so there is nothing to compare");
+        }
+        Ok(is_there)
+    }
+
     /// The files to write.
     fn files(&self, input: &Input, to: &Path, ending: Ending) -> Result<Vec<(PathBuf, Vec<u8>)>> {
-        let Self { of, what, days } = *self;
+        let Self { of, what, days, .. } = *self;
         let rules = file::rules();
         let cautions = file::cautions();
         let rule = rules.get(&of.project.measurement_rule);
@@ -307,7 +342,12 @@ impl Job<'_> {
 
     /// The documents wanted, in the order in which they are handed over.
     fn documents(&self, facts: &Facts<'_>) -> Result<Vec<Document>> {
-        let Self { of, what, days } = *self;
+        let Self {
+            of,
+            what,
+            days,
+            held,
+        } = *self;
         let is_wanted = |one| what == one || what == What::All;
         let mut documents = Vec::new();
         if is_wanted(What::Summary) {
@@ -325,13 +365,12 @@ impl Job<'_> {
             // A project without a mixer has its other documents.
             _ => {}
         }
-        let has_options = !of.project.options.is_empty();
-        if what == What::Comparison && !has_options {
-            bail!("there is no option in the project, so there is nothing to compare");
-        }
-        if is_wanted(What::Comparison) && has_options {
-            let all = Options::default();
-            documents.push(with_options(of, &all, |beside| comparison(facts, beside))?);
+        if is_wanted(What::Comparison) && self.is_compared()? {
+            let lay_out = match held {
+                Held::Options(_) => comparison,
+                Held::Project(_) => comparison_of_projects,
+            };
+            documents.push(held.with(of, |beside| lay_out(facts, beside))?);
         }
         if what == What::Chances || (what == What::All && is_said(of)) {
             documents.push(chances(facts, &usual(of)));

@@ -577,3 +577,79 @@ fn documents_of_the_outlook_are_written() {
     assert_eq!(none.code, Some(2));
     assert!(none.words.contains("there is no option"), "{}", none.words);
 }
+
+/// The comparison on paper holds the options against the one that is named, or the project against another file.
+#[test]
+fn a_comparison_on_paper_holds_against_what_is_named() {
+    let site = demo_and_later("thistlebank-workshop");
+    let export = |to: &str, more: &[&str]| {
+        let arguments = ["export", "demo.hodful.json", "--to", to];
+        let what = ["--what", "comparison"];
+        site.run(&[&arguments, &what[..], more].concat())
+    };
+    let project: Value = serde_json::from_str(&site.read("demo.hodful.json")).unwrap();
+    let names: Vec<&String> = project["options"].as_object().unwrap().keys().collect();
+    let said = export("base.json", &["--base", names[1], "--only", names[0]]);
+    assert_eq!(said.code, Some(0), "{said:?}");
+    let report: Value = serde_json::from_str(&site.read("base.json")).unwrap();
+    let printed = json(
+        &site,
+        &[
+            "compare",
+            "demo.hodful.json",
+            "--base",
+            names[1],
+            "--only",
+            names[0],
+        ],
+    );
+    assert_eq!(report, printed);
+    assert_eq!(report["base"], names[1].as_str());
+    // Two projects, and what became of the walls.
+    let said = export("two.json", &["--against", "later.hodful.json"]);
+    assert_eq!(said.code, Some(0), "{said:?}");
+    let report: Value = serde_json::from_str(&site.read("two.json")).unwrap();
+    assert_eq!(
+        report,
+        json(&site, &["compare", "demo.hodful.json", "later.hodful.json"])
+    );
+    let said = export("two.md", &["--against", "later.hodful.json"]);
+    assert_eq!(said.code, Some(0), "{said:?}");
+    let text = site.read("two.md");
+    let printed = site.run(&["compare", "demo.hodful.json", "later.hodful.json"]);
+    let wall = printed
+        .figures
+        .lines()
+        .find(|line| line.starts_with("wall "));
+    let wall = wall.unwrap().split(':').next().unwrap().to_owned();
+    assert!(text.contains("Walls") && text.contains(&wall), "{text}");
+    // What does not go together, and what is not there.
+    for (to, more, words) in [
+        (
+            "a.pdf",
+            &["--base", "nothing"][..],
+            "there is no option 'nothing'",
+        ),
+        (
+            "b.pdf",
+            &["--against", "later.hodful.json", "--base", "x"],
+            "cannot be used with",
+        ),
+    ] {
+        let said = export(to, more);
+        assert!(
+            said.code != Some(0) && self::words(&said).contains(words),
+            "{said:?}"
+        );
+        assert!(!site.path(to).exists());
+    }
+    let said = site.run(&[
+        "export",
+        "demo.hodful.json",
+        "--to",
+        "o.csv",
+        "--against",
+        "later.hodful.json",
+    ]);
+    assert!(words(&said).contains("say --what comparison"), "{said:?}");
+}

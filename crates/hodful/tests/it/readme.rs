@@ -92,8 +92,8 @@ fn what_the_readme_tells_to_run_runs() {
         count += 1;
     }
     assert!(count >= 8);
-    // What they are said to write is there: two papers, and a drawing of each figure.
-    for paper in ["options.pdf", "sure.pdf"] {
+    // What they are said to write is there: papers, and a drawing of each figure.
+    for paper in ["options.pdf", "april.pdf", "sure.pdf"] {
         assert!(site.path(paper).exists(), "{paper}");
     }
     let drawings = fs::read_dir(site.path(".")).unwrap();

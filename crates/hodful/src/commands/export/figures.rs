@@ -2,10 +2,9 @@
 
 use super::super::cards;
 use super::super::chances::{is_said, usual};
-use super::super::compare::{Wanted as Options, with_options};
 use super::{Job, Planned};
 use crate::args::What;
-use anyhow::{Result, anyhow, bail};
+use anyhow::{Result, anyhow};
 use hodful_exchange as exchange;
 
 /// What is wanted, as JSON.
@@ -13,21 +12,24 @@ use hodful_exchange as exchange;
 /// # Errors
 /// When there is none of it.
 pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
-    let Job { of, what, days } = *job;
+    let Job {
+        of,
+        what,
+        days,
+        held,
+    } = *job;
     let planned = || Some(exchange::days(of.project, days?.days()?));
     let cards = || cards(of, None).map(|all| exchange::cards(&of.project.name, &all));
     let sure = || {
         let drawn = usual(of).map_err(|why| anyhow!("{why}"))?;
         anyhow::Ok(exchange::chances(of.project, &drawn))
     };
-    let compared = || with_options(of, &Options::default(), exchange::compare);
+    let is_compared = job.is_compared()?;
+    let compared = || held.with(of, exchange::compare);
     let bytes = match what {
         What::Order => exchange::json(&exchange::order(of))?,
         What::Dimensions => exchange::json(&exchange::measure(of))?,
         What::Card => exchange::json(&cards()?)?,
-        What::Comparison if of.project.options.is_empty() => {
-            bail!("there is no option in the project, so there is nothing to compare")
-        }
         What::Comparison => exchange::json(&compared()?)?,
         What::Chances => exchange::json(&sure()?)?,
         What::Forecast => {
@@ -39,7 +41,6 @@ pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
             _ => exchange::json(&planned())?,
         },
         What::Summary | What::All => {
-            let has_options = !of.project.options.is_empty();
             let forecast = (!of.project.done.is_empty()).then(|| of.forecast().ok());
             let forecast = forecast.flatten();
             let all = exchange::AllReport {
@@ -48,7 +49,7 @@ pub(super) fn json(job: &Job<'_>) -> Result<Vec<u8>> {
                 measure: exchange::measure(of),
                 order: exchange::order(of),
                 cards: cards().ok(),
-                comparison: has_options.then(compared).transpose()?,
+                comparison: is_compared.then(compared).transpose()?,
                 chances: is_said(of).then(|| sure().ok()).flatten(),
                 forecast: forecast.map(|found| exchange::forecast(of.project, &found)),
                 plan: planned(),
