@@ -14,7 +14,7 @@ pub use materials::{HeapVolumes, MaterialFigures, Use};
 pub use measured::Counted;
 
 pub(crate) use faces::{Sums, findings, ground_of, measure, measure_wall};
-pub(crate) use materials::{delivered_density, nothing, quantity, stock, water_density};
+pub(crate) use materials::{nothing, quantity, stock, water_density};
 pub(crate) use measured::count;
 
 use crate::checked::{Checked, Site};

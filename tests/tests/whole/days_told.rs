@@ -4,7 +4,7 @@
 use crate::days::{BEGINS, at, days, steady, two_walls};
 use hodful_air::{Hour, Weather};
 use hodful_takeoff::Project;
-use hodful_takeoff::days::{ByRule, Days, Lacking};
+use hodful_takeoff::days::{ByRule, Days, Lacking, NightAhead};
 use hodful_takeoff::project::Side;
 use jiff::ToSpan;
 use jiff::civil::DateTime;
@@ -58,7 +58,7 @@ fn nothing_dries_in_known_frost() {
     let ends = BEGINS.checked_add(14.days()).unwrap();
     for task in days.tasks.iter().filter(|task| task.side == Side::Outside) {
         let drying = task.drying.unwrap();
-        assert!(drying.beyond_weather && drying.likely.is_none());
+        assert!(drying.by_rule.is_some() && drying.likely.is_none());
         assert_eq!(drying.by_rule, Some(ByRule::WeatherEnds));
         assert!(drying.fast.unwrap().at.date() >= ends, "{drying:?}");
         // What is lacking takes the slow rule from there: half a millimetre a day.
@@ -190,7 +190,7 @@ fn rooms_freeze_by_their_own_air() {
         assert!(first.nights.is_empty() || first.cautions.contains(&"frost"));
         (
             first.nights.len(),
-            first.nights.first().map(|night| night.verdict()),
+            first.nights.first().map(NightAhead::verdict),
         )
     };
     let at = |celsius: &str| json!({ "volume": "60 m3", "temperature": celsius, "air_changes": 2 });

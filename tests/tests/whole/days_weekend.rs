@@ -1,7 +1,7 @@
 //! Helpers' weekends, what is prepared before them, waits between coats and wet edges, of whole projects. Not here:
 //! plans of sites without a project (see `hodful_workplan`).
 
-use crate::days::{BEGINS, at, days, dry, two_walls};
+use crate::days::{at, days, dry, two_walls};
 use hodful_project_file as file;
 use hodful_takeoff::Assessed;
 use hodful_takeoff::days::WeekendAhead;

@@ -107,7 +107,7 @@ pub(crate) fn water_density() -> MassDensity {
 }
 
 /// Mass per loose volume of a material as it is delivered.
-pub(crate) fn delivered_density(material: &CheckedMaterial) -> Option<MassDensity> {
+fn delivered_density(material: &CheckedMaterial) -> Option<MassDensity> {
     let delivery = &material.delivery;
     let dry = match material.kind {
         MaterialKind::Water => Some(water_density()),
