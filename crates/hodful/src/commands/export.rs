@@ -1,6 +1,7 @@
 //! `hodful export`: documents of a project into a file. Not here: what stands in a document, and formats.
 
 pub(super) mod drawings;
+mod ending;
 mod figures;
 mod spreadsheet;
 
@@ -9,6 +10,7 @@ use super::compare::{Held, Wanted as Options, with_second};
 use super::{Answer, End, cards, days, say, shown, with_answer};
 use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};
+use ending::Ending;
 use hodful_documents::{
     Block, Document, Facts, Foot, Paper, batch_cards, chances, comparison, comparison_of_projects,
     deliveries, dimension_sheet, forecast, order_list, summary, weekend_plan, work_plan,
@@ -22,53 +24,6 @@ use hodful_takeoff::{Assessed, Project};
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use std::path::{Path, PathBuf};
-
-/// The formats there are, by the ending of the file.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Ending {
-    Csv,
-    Html,
-    Calendar,
-    Json,
-    Markdown,
-    Pdf,
-    Svg,
-    Xlsx,
-}
-
-impl Ending {
-    const ALL: [(&'static str, Self); 8] = [
-        ("csv", Self::Csv),
-        ("html", Self::Html),
-        ("ics", Self::Calendar),
-        ("json", Self::Json),
-        ("md", Self::Markdown),
-        ("pdf", Self::Pdf),
-        ("svg", Self::Svg),
-        ("xlsx", Self::Xlsx),
-    ];
-
-    /// The format of a path.
-    fn of(path: &Path) -> Result<Self> {
-        let ending = path.extension().map(|ending| ending.to_string_lossy());
-        let ending = ending.unwrap_or_default();
-        let found = Self::ALL
-            .into_iter()
-            .find(|(word, _)| word.eq_ignore_ascii_case(&ending));
-        if let Some((_, found)) = found {
-            return Ok(found);
-        }
-        let known: Vec<String> = Self::ALL
-            .iter()
-            .map(|(word, _)| format!(".{word}"))
-            .collect();
-        bail!(
-            "'{}' does not say which format is wanted; end it with one of {}",
-            shown(path),
-            known.join(", ")
-        )
-    }
-}
 
 /// Writes documents of a project, or says why not; nothing is written then.
 pub(super) fn export(wanted: &ExportOf) -> Result<End> {
@@ -413,24 +368,6 @@ fn behind(documents: Vec<Document>, what: What) -> Vec<Document> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn the_ending_says_the_format_and_nothing_else_does() {
-        for (word, ending) in Ending::ALL {
-            for path in [format!("a.{word}"), format!("b/a.{}", word.to_uppercase())] {
-                assert_eq!(Ending::of(Path::new(&path)).unwrap(), ending, "{path}");
-            }
-        }
-        for path in ["a", "a.doc", "pdf", ".pdf", "a.pdf/"] {
-            let told = Ending::of(Path::new(path)).map_err(|wrong| wrong.to_string());
-            if path != "a.pdf/" {
-                assert!(
-                    told.unwrap_err().contains("end it with one of .csv"),
-                    "{path}"
-                );
-            }
-        }
-    }
 
     #[test]
     fn csv_holds_one_document_and_svg_drawings() {

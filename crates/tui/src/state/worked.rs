@@ -298,12 +298,17 @@ impl State {
 
     /// Asks for the options to be compared, unless they are or it was asked for.
     fn ask_to_compare(&mut self) -> Option<Effect> {
+        if self.is_compared() {
+            // What was asked for besides is of another base, or of another state of the project.
+            self.yard.worked.comparing = None;
+            return None;
+        }
         let project = Arc::clone(self.project());
         let asked = self.yard.worked.comparing.as_ref();
         let base = self.base();
         let is_asked =
             asked.is_some_and(|(_, of, held)| Arc::ptr_eq(of, &project) && *held == base);
-        if self.is_compared() || is_asked {
+        if is_asked {
             return None;
         }
         let id = self.request();
