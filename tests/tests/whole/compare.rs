@@ -2,6 +2,7 @@
 //! projects by any edits. Not here: the value itself, which is tested beside it.
 
 use hodful_project_file as file;
+use hodful_quantities::read::Money;
 use hodful_takeoff::compare::{Cause, Line, One, causes, lines, table};
 use hodful_takeoff::form::{self, Kind, Subject};
 use hodful_takeoff::project::Project;
@@ -127,9 +128,9 @@ proptest! {
                 let covers = figures.filter_map(|((name, _), of)| Some((name, of.cover.as_ref()?)));
                 let each = covers.map(|(name, cover)| {
                     let size = match &row.line {
-                        Line::Cost => cover.price.map_or(0.0, |price| price.to_f64()),
+                        Line::Cost => cover.price.map_or(0.0, Money::to_f64),
                         Line::Packages(of) if of == name => {
-                            cover.counts.iter().map(|(_, count)| *count as f64).sum()
+                            cover.counts.iter().map(|(_, count)| f64::from(u32::try_from(*count).unwrap())).sum()
                         }
                         _ => 0.0,
                     };
