@@ -30,4 +30,5 @@ mod plans;
 mod projects;
 mod properties;
 mod refusals;
+mod refusals_soils;
 mod refusals_work;

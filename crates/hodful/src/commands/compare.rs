@@ -47,6 +47,7 @@ pub(super) fn options(input: &Input, wanted: &Wanted<'_>, output: Output) -> Res
 
 /// Prints two projects side by side.
 pub(super) fn projects(input: &Input, other: &Path, output: Output) -> Result<End> {
+    two_inputs(input, other)?;
     with_answer(
         input,
         |_| Ok(()),
@@ -70,6 +71,17 @@ pub(super) struct Second<'a> {
     paths: [&'a Path; 2],
 }
 
+/// Sees to it that two projects do not both come by standard input.
+///
+/// # Errors
+/// When they do.
+pub(super) fn two_inputs(input: &Input, other: &Path) -> Result<()> {
+    if [&*input.file, other] == [Path::new("-"); 2] {
+        bail!("standard input holds one project; give the other as a file");
+    }
+    Ok(())
+}
+
 /// Hands a second project on; when it is refused, that is told in place of an answer.
 ///
 /// # Errors
@@ -79,9 +91,6 @@ pub(super) fn with_second(
     other: &Path,
     then: impl FnOnce(Second<'_>) -> Result<Answer>,
 ) -> Result<Answer> {
-    if [&*input.file, other] == [Path::new("-"); 2] {
-        bail!("standard input holds one project; give the other as a file");
-    }
     let not_had = |problems: &[Problem]| {
         let end = refused(problems, other);
         let bytes = Vec::new();

@@ -6,7 +6,7 @@ mod figures;
 mod spreadsheet;
 
 use super::chances::{is_said, usual};
-use super::compare::{Held, Wanted as Options, with_second};
+use super::compare::{Held, Wanted as Options, two_inputs, with_second};
 use super::{Answer, End, cards, days, say, shown, with_answer};
 use crate::args::{ExportOf, Input, Units, What};
 use anyhow::{Result, anyhow, bail};
@@ -32,6 +32,9 @@ pub(super) fn export(wanted: &ExportOf) -> Result<End> {
     let what = what(ending, wanted.what)?;
     guard(&input.file, &wanted.to)?;
     let held = &wanted.held;
+    if let Some(other) = &held.against {
+        two_inputs(input, other)?;
+    }
     if held.is_given() && !matches!(what, What::Comparison | What::All) {
         bail!("--base, --only and --against are for the comparison; say --what comparison");
     }

@@ -205,7 +205,7 @@ fn paper_and_print_have_the_same_rows() {
     let rows: Vec<Vec<String>> = paper
         .lines()
         .filter(|line| {
-            line.starts_with("| ") && line.contains("scratch") && !line.contains("estimate")
+            line.starts_with("| ") && line.contains(", scratch") && !line.contains("estimate")
         })
         .map(cells)
         .collect();

@@ -99,8 +99,8 @@ pub(crate) fn demo_and_later(name: &str) -> Site {
     let build_ups = later["build_ups"].as_object_mut().unwrap();
     let (_, coats) = build_ups.iter_mut().next().unwrap();
     coats[0]["thickness"] = "20 mm".into();
-    // Records and options name walls and coats that are otherwise now.
-    for key in ["options", "done", "delivered"] {
+    // Records, options and rooms name walls and coats that are otherwise now.
+    for key in ["options", "done", "delivered", "work"] {
         later.as_object_mut().unwrap().remove(key);
     }
     site.write("later.hodful.json", &later.to_string());

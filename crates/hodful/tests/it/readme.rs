@@ -84,7 +84,8 @@ fn what_the_readme_tells_to_run_runs() {
     for line in block.lines() {
         let (command, _) = line.split_once('#').unwrap_or((line, ""));
         let command = command.replace("100000", "200");
-        let words: Vec<&str> = command.split_whitespace().collect();
+        let words = shell_words::split(&command).unwrap();
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
         let (program, arguments) = words.split_first().unwrap();
         assert_eq!(*program, "hodful");
         let said = site.run(arguments);
