@@ -7,7 +7,7 @@
 #![no_main]
 
 use hodful_air::{Hour, Weather};
-use hodful_exchange::weather::read;
+use hodful_weather::read;
 use libfuzzer_sys::fuzz_target;
 use std::fmt::Write;
 

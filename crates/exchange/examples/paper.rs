@@ -46,7 +46,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     let weather = match named {
         Some(name) => {
             let bytes = std::fs::read(file.with_file_name(name.as_str()))?;
-            Some(exchange::weather::read(&bytes, name)?.weather)
+            Some(hodful_weather::read(&bytes, name)?.weather)
         }
         None => None,
     };

@@ -30,7 +30,6 @@ mod xlsx;
 mod xml;
 
 pub mod icalendar;
-pub mod weather;
 
 pub use blends::{BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend, blend_fault};
 pub use card::{CardsReport, cards};

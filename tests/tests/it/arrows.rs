@@ -34,13 +34,9 @@ const INSIDE: &[(&str, &[&str])] = &[
     ),
     (
         "hodful-exchange",
-        &[
-            "hodful-documents",
-            "hodful-takeoff",
-            "hodful-quantities",
-            "hodful-air",
-        ],
+        &["hodful-documents", "hodful-takeoff", "hodful-quantities"],
     ),
+    ("hodful-weather", &["hodful-air"]),
     (
         "hodful-tui",
         &["hodful-takeoff", "hodful-quantities", "hodful-soils"],
@@ -55,6 +51,7 @@ const INSIDE: &[(&str, &[&str])] = &[
             "hodful-project-file",
             "hodful-documents",
             "hodful-exchange",
+            "hodful-weather",
             "hodful-tui",
         ],
     ),
@@ -79,9 +76,15 @@ const INSIDE: &[(&str, &[&str])] = &[
 
 /// What a crate may know besides in its tests: screens and papers are tried on the demo projects.
 const FOR_TESTS: &[(&str, &[&str])] = &[
-    ("hodful-tui", &["hodful-project-file", "hodful-exchange"]),
+    (
+        "hodful-tui",
+        &["hodful-project-file", "hodful-exchange", "hodful-weather"],
+    ),
     ("hodful-documents", &["hodful-project-file"]),
-    ("hodful-exchange", &["hodful-project-file"]),
+    (
+        "hodful-exchange",
+        &["hodful-project-file", "hodful-weather"],
+    ),
     ("hodful-tests", &["hodful-air", "hodful-workplan"]),
 ];
 
@@ -100,7 +103,7 @@ const OUTSIDE: &[(&str, &[&str])] = &[
             "hodful-tests",
         ],
     ),
-    ("csv", &["hodful-exchange"]),
+    ("csv", &["hodful-exchange", "hodful-weather"]),
     ("krilla", &["hodful-exchange"]),
     ("rust_xlsxwriter", &["hodful-exchange"]),
     ("ironcalc", &[]),

@@ -25,7 +25,7 @@ fn days(project: &Project) -> Days {
     let rules = hodful_project_file::rules();
     let assessed = Assessed::new(project, &rules).unwrap();
     let bytes = hodful_project_file::demo_weather("hollowmere.epw").unwrap();
-    let read = exchange::weather::read(bytes, "weather").unwrap();
+    let read = hodful_weather::read(bytes, "weather").unwrap();
     let begins = Some(date(2026, 3, 9));
     assessed.days(Some(&read.weather), begins).unwrap()
 }

@@ -11,5 +11,4 @@ mod golden;
 mod odd;
 mod project;
 mod sound;
-mod weather;
 mod workbook;

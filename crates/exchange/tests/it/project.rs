@@ -3,8 +3,8 @@
 use hodful_documents::{
     Block, Document, Facts, Foot, Picture, dimension_sheet, order_list, summary, work_plan,
 };
-use hodful_exchange::weather;
 use hodful_takeoff::{Assessed, Project};
+use hodful_weather as weather;
 
 /// A demo project.
 pub(crate) fn demo(name: &str) -> Project {

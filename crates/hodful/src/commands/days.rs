@@ -6,10 +6,10 @@ use crate::args::{DaysFrom, Format, Input, PlanOf};
 use crate::show;
 use anyhow::{Context, Result, anyhow, bail};
 use hodful_exchange as exchange;
-use hodful_exchange::weather::Reading;
 use hodful_takeoff::days::Days;
 use hodful_takeoff::project::Name;
 use hodful_takeoff::{Assessed, Project};
+use hodful_weather::Reading;
 use std::path::Path;
 
 /// Prints the days, and writes them to a file.
@@ -104,7 +104,7 @@ fn weather(input: &Input, from: &DaysFrom, project: &Project) -> Result<Option<R
     };
     let name = shown(&path);
     let bytes = std::fs::read(&path).with_context(|| format!("'{name}' cannot be read"))?;
-    let reading = exchange::weather::read(&bytes, &format!("'{name}'"))?;
+    let reading = hodful_weather::read(&bytes, &format!("'{name}'"))?;
     for note in &reading.notes {
         say(&format!("{name}: {note}"));
     }

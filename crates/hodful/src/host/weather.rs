@@ -1,8 +1,8 @@
 //! Reads the weather that a project names, beside its file. Not here: what stands in such a file (see
-//! `hodful_exchange::weather`).
+//! `hodful_weather`).
 
-use hodful_exchange::weather;
 use hodful_tui::WeatherRead;
+use hodful_weather as weather;
 use std::path::Path;
 use std::{fs, io};
 

@@ -234,7 +234,7 @@ impl Driver {
                 let text = files.get(name);
                 let text =
                     text.ok_or_else(|| format!("There is no '{name}' beside the project."))?;
-                let read = hodful_exchange::weather::read(text.as_bytes(), &format!("'{name}'"));
+                let read = hodful_weather::read(text.as_bytes(), &format!("'{name}'"));
                 let read = read.map_err(|faults| faults.to_string())?;
                 Ok(WeatherRead {
                     weather: read.weather,

@@ -1,12 +1,18 @@
 //! Weather read from bytes, from outside, and the help its tests share. Not here: parts of the reader on their own.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test that cannot go on fails"
+)]
+
 mod any;
 mod epw;
 mod table;
 mod typed;
 
 use hodful_air::Hour;
-use hodful_exchange::weather::{Reading, read};
+use hodful_weather::{Reading, read};
 use jiff::SignedDuration;
 use jiff::civil::DateTime;
 use std::fmt::Write;

@@ -1,8 +1,8 @@
 //! What keeps weather from being read, in words, with line and column. Not here: what is changed and told (see
 //! `note`).
 
-use super::note::{Note, Told};
-use super::{Kind, Reading};
+use crate::note::{Note, Told};
+use crate::{Kind, Reading};
 use hodful_air::{Weather, WeatherFault};
 use jiff::civil::{Date, DateTime};
 use std::fmt;

@@ -1,6 +1,6 @@
 //! Days as a crew leader types them. Not here: tables of hours.
 
-use super::{reading, refused, told};
+use crate::{reading, refused, told};
 use jiff::civil::date;
 
 const DAYS: &str = "# by the radio\n\

@@ -1,7 +1,7 @@
 //! Reads a file of weather and writes its hours for the cross-check, one JSON object a line: `weather FILE`. The
 //! first line is about the whole. Not here: reading it (see the crate).
 
-use hodful_exchange::weather::read;
+use hodful_weather::read;
 use serde_json::json;
 use std::error::Error;
 

@@ -1,11 +1,11 @@
 //! EPW files with all that is odd in them. Not here: any bytes (see `any`), and other libraries (see the
 //! cross-check).
 
-use super::{file, head, hours, line, reading, refused, told};
+use crate::{file, head, hours, line, reading, refused, told};
 use hodful_air::Hour;
 use jiff::civil::{Date, DateTime, date};
 
-const COLD: &str = include_str!("../../../../../demo-projects/hollowmere.epw");
+const COLD: &str = include_str!("../../../../demo-projects/hollowmere.epw");
 
 fn at(year: i16, month: i8, day: i8, hour: i8) -> DateTime {
     date(year, month, day).at(hour, 0, 0, 0)

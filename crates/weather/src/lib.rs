@@ -10,10 +10,10 @@
 //! let table = "time,temperature C,humidity,wind km/h\n\
 //!              2026-04-12T06:00,2.0,90,7.2\n\
 //!              2026-04-12T07:00,3.5,85,10.8\n";
-//! let read = hodful_exchange::weather::read(table.as_bytes(), "table.csv")?;
+//! let read = hodful_weather::read(table.as_bytes(), "table.csv")?;
 //! let first = read.weather.hours()[0];
 //! assert_eq!((first.dry_bulb, first.humidity, first.wind), (2.0, 0.9, Some(2.0)));
-//! # Ok::<(), hodful_exchange::weather::Faults>(())
+//! # Ok::<(), hodful_weather::Faults>(())
 //! ```
 //!
 //! Days are typed one a line, as a forecast gives them; hours are made from them (see [`read`]):
@@ -21,10 +21,10 @@
 //! ```
 //! let typed = "2026-04-12 low 2 high 14 humidity 70 wind 3 m/s rain 0\n\
 //!              2026-04-13 low 36F high 57F wind 8mph\n";
-//! let read = hodful_exchange::weather::read(typed.as_bytes(), "typed.txt")?;
+//! let read = hodful_weather::read(typed.as_bytes(), "typed.txt")?;
 //! assert_eq!(read.weather.hours().len(), 48);
 //! assert_eq!(read.weather.hours()[15].dry_bulb, 14.0);
-//! # Ok::<(), hodful_exchange::weather::Faults>(())
+//! # Ok::<(), hodful_weather::Faults>(())
 //! ```
 
 mod epw;

@@ -1,9 +1,9 @@
 //! Rows of a file made into weather: put in order, gaps filled, what is missing taken from elsewhere. Not here: the
 //! formats the rows come from.
 
-use super::fault::Log;
-use super::kind::KINDS;
-use super::{Kind, Told, Trouble, moist};
+use crate::fault::Log;
+use crate::kind::KINDS;
+use crate::{Kind, Told, Trouble, moist};
 use hodful_air::moist::{STANDARD_PA, standard_pressure_pa};
 use hodful_air::{Hour, Station, Weather};
 use jiff::SignedDuration;

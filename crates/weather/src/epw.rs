@@ -2,12 +2,12 @@
 //!
 //! Layout, units, codes for what is missing and ranges: EnergyPlus Auxiliary Programs, weather data dictionary.
 
-use super::fault::Log;
-use super::kind::KINDS;
-use super::series::{self, Row, Rows};
-use super::table::cells;
-use super::unit::number;
-use super::{Kind, Told, Trouble};
+use crate::fault::Log;
+use crate::kind::KINDS;
+use crate::series::{self, Row, Rows};
+use crate::table::cells;
+use crate::unit::number;
+use crate::{Kind, Told, Trouble};
 use hodful_air::{Station, Weather};
 use jiff::civil::Date;
 

@@ -1,6 +1,6 @@
 //! What was changed while weather was read, and is told. Not here: what refuses a file (see `fault`).
 
-use super::Kind;
+use crate::Kind;
 use std::fmt;
 
 /// Something a user should know about weather that was read.

@@ -1,9 +1,9 @@
 //! Days of weather as they are typed, one a line, and hours made from them. Not here: the words of a whole project.
 
-use super::fault::Log;
-use super::series::DRIEST;
-use super::unit::{Unit, number, offered, unit};
-use super::{Kind, Told, Trouble, lines, when};
+use crate::fault::Log;
+use crate::series::DRIEST;
+use crate::unit::{Unit, number, offered, unit};
+use crate::{Kind, Told, Trouble, lines, when};
 use hodful_air::moist::{STANDARD_PA, saturation_over_water_pa};
 use hodful_air::{Hour, Weather};
 use jiff::civil::Date;
@@ -202,7 +202,7 @@ fn amount(
     (value, alone && following.is_some())
 }
 
-/// Twenty-four hours of each day; see [`super::read`] for how.
+/// Twenty-four hours of each day; see [`crate::read`] for how.
 fn hours(days: &[Day]) -> Vec<Hour> {
     let mut hours = Vec::with_capacity(days.len() * 24);
     for (at, day) in days.iter().enumerate() {

@@ -1,7 +1,7 @@
 //! Units of weather as they stand behind a number or in the head of a column. Not here: which value has which (see
 //! `table` and `typed`).
 
-use super::Kind;
+use crate::Kind;
 
 /// A unit: `value · factor + offset` is in the unit of its kind.
 #[derive(Debug, Clone, Copy, PartialEq)]

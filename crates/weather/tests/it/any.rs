@@ -1,8 +1,8 @@
 //! Any bytes, and files cut anywhere. Not here: what is read from whole files.
 
-use super::{file, head, hours, refused};
+use crate::{file, head, hours, refused};
 use hodful_air::Hour;
-use hodful_exchange::weather::read;
+use hodful_weather::read;
 use jiff::SignedDuration;
 use jiff::civil::date;
 use proptest::prelude::*;

@@ -1,7 +1,7 @@
 //! Names of columns: what they hold, and in which unit. Not here: the table itself (see `table`).
 
-use super::Kind;
-use super::unit::{Unit, unit};
+use crate::Kind;
+use crate::unit::{Unit, unit};
 
 /// The words that stand for a kind in the name of a column, one after the other. The first that is found counts.
 const NAMES: &[(&[&str], Kind)] = &[

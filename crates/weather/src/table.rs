@@ -1,11 +1,11 @@
 //! Tables of hours with a row of names, parted by commas or semicolons. Not here: gaps and order (see `series`).
 
-use super::fault::Log;
-use super::kind::KINDS;
-use super::names::{is_time, kind, words, written};
-use super::series::{self, Row, Rows};
-use super::unit::{Unit, number, offered, unwritten};
-use super::{Kind, Told, Trouble, lines, when};
+use crate::fault::Log;
+use crate::kind::KINDS;
+use crate::names::{is_time, kind, words, written};
+use crate::series::{self, Row, Rows};
+use crate::unit::{Unit, number, offered, unwritten};
+use crate::{Kind, Told, Trouble, lines, when};
 use hodful_air::Weather;
 use jiff::SignedDuration;
 use jiff::civil::DateTime;

@@ -1,6 +1,6 @@
 //! Tables of hours: names, units, times and steps. Not here: units by themselves.
 
-use super::{reading, refused, told};
+use crate::{reading, refused, told};
 use hodful_air::Hour;
 
 const PLAIN: &str = "time,temperature C,humidity,wind km/h,rain mm\n\
