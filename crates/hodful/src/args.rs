@@ -60,6 +60,8 @@ impl Cli {
     pub(crate) fn read(arguments: &[OsString]) -> Result<Self, clap::Error> {
         Self::try_parse_from(arguments).map_err(|error| {
             let first = arguments.get(1).map(|first| first.to_string_lossy());
+            let is_command = |word: &str| Self::command().find_subcommand(word).is_some();
+            let first = first.filter(|first| !is_command(first));
             match first.filter(|_| error.kind() == ErrorKind::ArgumentConflict) {
                 Some(first) => Self::no_such_command(&first),
                 None => error,

@@ -28,6 +28,17 @@ fn a_file_alone_opens_and_a_command_stays_a_command() {
         told_of_ordr.contains("there is no command 'ordr'; did you mean 'order'?"),
         "{told_of_ordr}"
     );
+    let both = told(&[
+        "export",
+        "barn.json",
+        "--to",
+        "a.pdf",
+        "--against",
+        "b.json",
+        "--base",
+        "x",
+    ]);
+    assert!(both.contains("cannot be used with"), "{both}");
     let told_of_two = told(&["barn.json", "byre.json"]);
     assert!(
         told_of_two.contains("'barn.json'; and a file to open stands alone"),
