@@ -11,9 +11,7 @@ use crate::words::{doubts, no_figures};
 use crate::{Block, Document, Facts, Paper, Picture, Table};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
-use hodful_takeoff::days::{
-    ByRule, DayTask, Days, HASTE_BY, LearnedDrying, WeekendAhead, coats_on_walls, said,
-};
+use hodful_takeoff::days::{ByRule, DayTask, Days, HASTE_BY, LearnedDrying, WeekendAhead, said};
 use hodful_takeoff::{Caution, drawing};
 use std::iter::zip;
 
@@ -86,7 +84,7 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
         blocks.push(Block::Heading("Rain on wet coats".into()));
         blocks.extend(rain(of, units));
         blocks.push(Block::Heading("Drying too fast".into()));
-        blocks.extend(hasty(of));
+        blocks.extend(hasty(of, units));
     }
     blocks.push(Block::Heading("Where it comes from".into()));
     let weather = of.weather.as_ref();
@@ -242,7 +240,7 @@ fn rain(of: &Days, units: UnitSystem) -> Vec<Block> {
         body(vec![
             text(said::day(rain.most.date)),
             text(rain.said(units)),
-            text(coats_on_walls(&rain.coats)),
+            text(rain.wet().join("\n")),
         ])
     });
     let rows = rows.collect();
@@ -266,11 +264,12 @@ fn by_rule(of: &Days) -> Vec<EcoString> {
         .collect()
 }
 
-fn hasty(of: &Days) -> Vec<Block> {
+fn hasty(of: &Days, units: UnitSystem) -> Vec<Block> {
     let told = |task: &DayTask| {
         let name = task.said();
         let each = task.hasty.iter();
-        let each = each.map(move |hasty| Block::Words(eco_format!("{name}: {}", hasty.said())));
+        let each =
+            each.map(move |hasty| Block::Words(eco_format!("{name}: {}", hasty.said(units))));
         each.collect::<Vec<_>>()
     };
     let blocks: Vec<Block> = of.tasks.iter().flat_map(told).collect();

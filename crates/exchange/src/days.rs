@@ -28,6 +28,9 @@ pub struct DaysReport {
     pub ends: Option<String>,
     pub no_plan_ends_before: Option<String>,
     pub weather: Option<String>,
+    pub weather_ends: Option<String>,
+    pub is_typical_year: bool,
+    pub weather_lacks: Vec<&'static str>,
     pub people: usize,
     pub days: Vec<DayRow>,
     pub tasks: Vec<DayTaskRow>,
@@ -98,7 +101,7 @@ pub struct DayTaskLine {
     pub dry_fast: Option<String>,
     pub dry_likely: Option<String>,
     pub dry_slow: Option<String>,
-    pub nights_at_risk: usize,
+    pub nights_at_risk: Option<usize>,
 }
 
 /// One day on which it rains on a wet coat.
@@ -163,6 +166,9 @@ pub fn days(project: &Project, of: &Days) -> DaysReport {
         ends: of.plan.end().map(time),
         no_plan_ends_before: of.plan.bounds.map(|bounds| time(bounds.end())),
         weather: of.weather.as_ref().map(ToString::to_string),
+        weather_ends: of.weather_ends.map(time),
+        is_typical_year: of.is_typical,
+        weather_lacks: of.lacking.iter().map(|lacks| lacks.said()).collect(),
         people: of.site.crew.people(),
         days: of
             .plan
@@ -212,7 +218,8 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
                 dry_fast: dry(task, |drying| drying.fast),
                 dry_likely: dry(task, |drying| drying.likely),
                 dry_slow: dry(task, |drying| drying.slow),
-                nights_at_risk: task.nights.len(),
+                nights_at_risk: is_known(of, planned.map(|planned| planned.begin))
+                    .then_some(task.nights.len()),
             },
             thickness_m: task.thickness_mm / 1000.0,
             water_kg_m2: task.water_kg_m2,
@@ -236,6 +243,12 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
         }
     });
     each.collect()
+}
+
+/// Whether the weather of a coat that is put on then is known.
+fn is_known(of: &Days, begin: Option<DateTime>) -> bool {
+    let ends = |begin: DateTime| of.weather_ends.is_none_or(|ends| begin <= ends);
+    of.weather.is_some() && begin.is_some_and(ends)
 }
 
 /// Why a rule of thumb stands in for the slow end.

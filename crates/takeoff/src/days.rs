@@ -337,7 +337,8 @@ impl Planner {
             let hottest = planned
                 .as_ref()
                 .and_then(|planned| self.climate.hottest(of, planned));
-            task.cautions = self.cautions(of, &task, hottest);
+            let end = planned.as_ref().map(|planned| planned.end);
+            task.cautions = self.cautions(of, &task, end, hottest);
             task
         });
         each.collect()
@@ -359,7 +360,7 @@ impl Planner {
                 task.nights = self.climate.nights(of, [begin, end], &drying);
                 task.rain = self.climate.rain(of, begin, &drying);
                 task.drying = recorded.dry.is_none().then_some(drying);
-                if self.calls_for_frost(of, &task) {
+                if self.calls_for_frost(of, &task, Some(end)) {
                     task.cautions.push("frost");
                 }
             }
@@ -427,12 +428,16 @@ impl Days {
 impl Planner {
     fn told(mut self, plan: Plan) -> Days {
         let (tasks, on_wall) = (self.tasks(&plan), self.on_wall());
+        let slow = |task: &DayTask| Some(task.drying?.slow?.at);
+        let on_walls = on_wall.iter().map(|of| &of.task);
+        let last = tasks.iter().chain(on_walls).filter_map(slow).max();
+        let last = last.max(plan.end());
         self.notes.extend(self.cold_inside(&plan));
         Days {
             tasks,
             weather: self.climate.told(),
             rooms: rooms::all(&self.rooms, &self.wet(&plan), &self.climate),
-            weather_ends: self.climate.ends(),
+            weather_ends: self.climate.ends_before(last),
             is_typical: self.climate.is_typical,
             lacking: self.climate.lacking,
             on_wall,

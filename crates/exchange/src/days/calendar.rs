@@ -9,8 +9,14 @@ use std::iter::zip;
 use xxhash_rust::xxh3::xxh3_128;
 
 /// The days as a calendar: each day's part of a task and of what is prepared with its hours, each coat until it is
-/// likely dry and until it is to be reckoned dry, and each night that speaks for frost.
-pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String {
+/// likely dry and until it is to be reckoned dry, each night that speaks for frost, and each day of rain on a wet coat.
+///
+/// Entries of one kind of plan, `all days` or `helpers`, are not those of another.
+pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestamp) -> String {
+    let known = &Known {
+        project: &project.name,
+        kind,
+    };
     let mut entries = Vec::new();
     for (number, (task, planned)) in zip(&of.tasks, &of.plan.tasks).enumerate() {
         let Some(planned) = planned else { continue };
@@ -19,10 +25,10 @@ pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String
                 .hasty
                 .iter()
                 .filter(|hasty| hasty.from.date() == stretch.begin.date())
-                .map(|hasty| format!(" Dries too fast {}.", hasty.said()))
+                .map(|hasty| format!(" Dries too fast {}.", hasty.said(project.units)))
                 .collect();
             entries.push(Entry {
-                uid: uid_of(project, task, &part.to_string()),
+                uid: known.coat(task, &part.to_string()),
                 when: When::Times {
                     starts: stretch.begin,
                     ends: stretch.end,
@@ -39,21 +45,18 @@ pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String
             });
         }
         let placed = planned.end.date();
-        entries.extend(
-            task.drying
-                .and_then(|dry| dries(project, task, &dry, placed)),
-        );
+        entries.extend(task.drying.and_then(|dry| dries(known, task, &dry, placed)));
     }
-    entries.extend(prepared(project, of));
+    entries.extend(prepared(known, of));
     for on_wall in &of.on_wall {
         let (task, placed) = (&on_wall.task, on_wall.placed);
         let dry = task.drying.zip(placed);
-        entries.extend(dry.and_then(|(dry, placed)| dries(project, task, &dry, placed)));
+        entries.extend(dry.and_then(|(dry, placed)| dries(known, task, &dry, placed)));
     }
     entries.extend(of.nights().into_iter().map(|night| {
         let evening = night.worst.night.evening;
         Entry {
-            uid: uid([&project.name, "night", &evening.to_string()]),
+            uid: known.uid(["night", &evening.to_string(), "", ""]),
             when: When::Days {
                 first: evening,
                 last: evening,
@@ -67,6 +70,23 @@ pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String
             categories: vec!["frost".to_owned()],
         }
     }));
+    entries.extend(of.rain().into_iter().map(|rain| {
+        let date = rain.most.date;
+        Entry {
+            uid: known.uid(["rain", &date.to_string(), "", ""]),
+            when: When::Days {
+                first: date,
+                last: date,
+            },
+            summary: "Rain on wet plaster".to_owned(),
+            description: format!(
+                "{}. Wet then: {}.",
+                rain.said(project.units),
+                rain.wet().join("; ")
+            ),
+            categories: vec!["rain".to_owned()],
+        }
+    }));
     icalendar::write(&Calendar {
         made_by: concat!("-//Hodful//Hodful ", env!("CARGO_PKG_VERSION"), "//EN").into(),
         written,
@@ -75,13 +95,13 @@ pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String
 }
 
 /// A coat from the day after it is put on until it is to be reckoned dry.
-fn dries(project: &Project, task: &DayTask, drying: &Drying, placed: Date) -> Option<Entry> {
+fn dries(known: &Known<'_>, task: &DayTask, drying: &Drying, placed: Date) -> Option<Entry> {
     let slow = drying.slow?.at.date();
     let likely = drying.likely.map_or_else(String::new, |until| {
         format!("Likely dry {}, ", until.at.date())
     });
     Some(Entry {
-        uid: uid_of(project, task, "dries"),
+        uid: known.coat(task, "dries"),
         when: When::Days {
             first: next(placed).min(slow),
             last: slow,
@@ -93,14 +113,14 @@ fn dries(project: &Project, task: &DayTask, drying: &Drying, placed: Date) -> Op
 }
 
 /// What is prepared, each day's part.
-fn prepared<'a>(project: &'a Project, of: &'a Days) -> impl Iterator<Item = Entry> + 'a {
+fn prepared<'a>(known: &'a Known<'_>, of: &'a Days) -> impl Iterator<Item = Entry> + 'a {
     let all = of.tasks.len()..of.plan.tasks.len();
     all.flat_map(move |at| {
         let (name, place) = (of.name(at), (at - of.tasks.len()).to_string());
         (1_usize..)
             .zip(of.stretches(at))
             .map(move |(part, stretch)| Entry {
-                uid: uid([&project.name, "prepare", &place, &name, &part.to_string()]),
+                uid: known.uid(["prepare", &place, &name, &part.to_string()]),
                 when: When::Times {
                     starts: stretch.begin,
                     ends: stretch.end,
@@ -119,28 +139,32 @@ fn people(hands: usize) -> String {
     }
 }
 
-/// What an entry of a coat is known by: by its project, wall, face, coat and part, wherever the wall stands among
-/// others and whatever the day, so that a later calendar moves the entry.
-fn uid_of(project: &Project, task: &DayTask, part: &str) -> String {
-    uid([
-        &project.name,
-        &task.wall,
-        task.side.word(),
-        &task.coat,
-        part,
-    ])
+/// What entries are known by.
+struct Known<'a> {
+    project: &'a str,
+    kind: &'a str,
 }
 
-/// An id of some texts that tells none of them: a UUID of version 8 (RFC 9562, section 5.8, as RFC 7986, section 5.3,
-/// asks for) from their XXH3 hash, each with its length before it.
-fn uid<const N: usize>(texts: [&str; N]) -> String {
-    let key: String = texts.map(|text| format!("{}:{text}", text.len())).concat();
-    let hash = xxh3_128(key.as_bytes());
-    let version = hash & !(0xf << 76) | (8 << 76);
-    let uuid = version & !(0b11 << 62) | (0b10 << 62);
-    let digits = format!("{uuid:032x}");
-    let groups = [0..8, 8..12, 12..16, 16..20, 20..32].map(|at| digits.get(at).unwrap_or_default());
-    groups.join("-")
+impl Known<'_> {
+    /// Of a coat: by its wall, face, coat and part, wherever the wall stands among others and whatever the day, so that
+    /// a later calendar moves the entry.
+    fn coat(&self, task: &DayTask, part: &str) -> String {
+        self.uid([&task.wall, task.side.word(), &task.coat, part])
+    }
+
+    /// An id of some texts that tells none of them: a UUID of version 8 (RFC 9562, section 5.8, as RFC 7986, section
+    /// 5.3, asks for) from their XXH3 hash, each with its length before it.
+    fn uid(&self, texts: [&str; 4]) -> String {
+        let all = [self.project, self.kind].into_iter().chain(texts);
+        let key: Vec<String> = all.map(|text| format!("{}:{text}", text.len())).collect();
+        let hash = xxh3_128(key.concat().as_bytes());
+        let version = hash & !(0xf << 76) | (8 << 76);
+        let uuid = version & !(0b11 << 62) | (0b10 << 62);
+        let digits = format!("{uuid:032x}");
+        let groups = [0..8, 8..12, 12..16, 16..20, 20..32];
+        let groups = groups.map(|at| digits.get(at).unwrap_or_default());
+        groups.join("-")
+    }
 }
 
 fn next(date: Date) -> Date {

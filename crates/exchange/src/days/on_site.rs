@@ -1,6 +1,6 @@
 //! Rooms, what is on the walls, what records teach and what is prepared, as figures. Not here: days and coats.
 
-use super::{NightRow, dry, nights, time};
+use super::{NightRow, RainRow, by_rule, dry, nights, rain, time};
 use hodful_takeoff::days::{Days, Needed};
 use serde::Serialize;
 
@@ -19,7 +19,10 @@ pub struct OnWallRow {
     pub dry_fast: Option<String>,
     pub dry_likely: Option<String>,
     pub dry_slow: Option<String>,
+    pub by_rule: Option<&'static str>,
     pub nights: Vec<NightRow>,
+    pub rain: Vec<RainRow>,
+    pub cautions: Vec<&'static str>,
 }
 
 /// What records of drying say of one side of the walls.
@@ -33,6 +36,8 @@ pub struct LearnedRow {
     pub records: usize,
     pub factor: f64,
     pub weight: f64,
+    pub rule_factor: f64,
+    pub rule_weight: f64,
 }
 
 /// A room while its coats dry.
@@ -97,7 +102,10 @@ pub(super) fn on_wall(of: &Days) -> Vec<OnWallRow> {
             dry_fast: dry(task, |drying| drying.fast),
             dry_likely: dry(task, |drying| drying.likely),
             dry_slow: dry(task, |drying| drying.slow),
+            by_rule: by_rule(task),
             nights: nights(task),
+            rain: rain(task),
+            cautions: task.cautions.clone(),
         }
     });
     each.collect()
@@ -109,6 +117,8 @@ pub(super) fn learned(of: &Days) -> Vec<LearnedRow> {
         records: of.seen.len(),
         factor: of.factor,
         weight: of.weight,
+        rule_factor: of.rule_factor,
+        rule_weight: of.rule_weight,
     });
     each.collect()
 }

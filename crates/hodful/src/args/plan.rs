@@ -29,7 +29,7 @@ pub(crate) struct PlanOf {
     /// on; what fits, and what must be ready before
     #[arg(long, value_name = "DAYS", num_args = 0..=1, default_missing_value = "2", value_parser = whole::<usize>)]
     pub(crate) weekend: Option<usize>,
-    /// Writes it to a file besides: a calendar (.ics), a drawing (.svg), or pages (.pdf, .html, .md)
+    /// Writes it to a file besides: a calendar (.ics), a drawing (.svg), pages (.pdf, .html, .md), or figures (.csv, .json, .xlsx)
     #[arg(long, value_name = "PATH", value_hint = ValueHint::FilePath)]
     pub(crate) to: Option<PathBuf>,
     /// Writes over a file that is there already

@@ -227,6 +227,14 @@ impl Planned {
         }
     }
 
+    /// What entries of a calendar are kept apart by.
+    fn kind(&self) -> &'static str {
+        match self {
+            Self::All(_) => "all days",
+            Self::Weekend(_) => "helpers",
+        }
+    }
+
     fn document(&self, facts: &Facts<'_>) -> Document {
         match self {
             Self::All(days) => work_plan(facts, days),
@@ -279,9 +287,10 @@ impl Job<'_> {
         let bytes = match ending {
             Ending::Json => figures::json(self)?,
             Ending::Calendar => days
-                .and_then(Planned::days)
-                .map(|days| {
-                    exchange::days_calendar(of.project, days, Timestamp::now()).into_bytes()
+                .and_then(|of| Some((of.days()?, of.kind())))
+                .map(|(days, kind)| {
+                    let now = Timestamp::now();
+                    exchange::days_calendar(of.project, kind, days, now).into_bytes()
                 })
                 .unwrap_or_default(),
             Ending::Svg => return drawings::files(of, &documents()?, what, to),

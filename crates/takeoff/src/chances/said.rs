@@ -29,34 +29,6 @@ const SHOWN: f64 = 0.02;
 /// Most inputs that are told of a figure.
 const MOST_SHOWN: usize = 5;
 
-/// Numbers up to ten.
-const NUMBERS: [&str; 11] = [
-    "no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten",
-];
-
-/// Tenths of a share, when it is of whole tenths.
-fn tenths(share: f64) -> Option<usize> {
-    let tenths = fixed(share * 10.0, 2, UnitSystem::Metric.grouping());
-    (0..=10).find(|of| tenths == format!("{of}.00"))
-}
-
-/// How often something holds: `nine times out of ten`, `95 times out of 100`.
-pub fn often(share: f64) -> EcoString {
-    match tenths(share) {
-        Some(10) => "always".into(),
-        Some(0) => "never".into(),
-        Some(1) => "one time out of ten".into(),
-        Some(of) => eco_format!(
-            "{} times out of ten",
-            NUMBERS.get(of).copied().unwrap_or_default()
-        ),
-        None => eco_format!(
-            "{} times out of 100",
-            fixed(share * 100.0, 0, UnitSystem::Metric.grouping())
-        ),
-    }
-}
-
 /// A chance, rounded so that it is not thought surer than it is: `30 times in 100`, `less than 1 time in 100`, `in none
 /// of the draws`. Always of a hundred, so that one can be held against the other.
 pub fn chance(of: f64) -> EcoString {
@@ -66,8 +38,10 @@ pub fn chance(of: f64) -> EcoString {
         "in all of the draws".into()
     } else if of < 0.01 {
         "less than 1 time in 100".into()
+    } else if of > 0.99 {
+        "more than 99 times in 100".into()
     } else {
-        let hundredths = round_up(of * 100.0).unwrap_or(100).min(99);
+        let hundredths = round_up(of * 100.0).unwrap_or(99);
         let times = if hundredths == 1 { "time" } else { "times" };
         eco_format!("{hundredths} {times} in 100")
     }

@@ -1,5 +1,6 @@
 //! Which cautions a task calls for, and what of frost is told in words alone. Not here: the cautions themselves.
 
+use super::nights::kept_until;
 use super::tasks::Found;
 use super::{DayTask, Planner};
 use ecow::{EcoString, eco_format};
@@ -18,6 +19,7 @@ impl Planner {
         &self,
         of: &Found,
         task: &DayTask,
+        end: Option<DateTime>,
         hottest: Option<f64>,
     ) -> Vec<&'static str> {
         let room = of.room.and_then(|at| self.rooms.get(at));
@@ -28,7 +30,7 @@ impl Planner {
             ("lifting", true),
             ("slip", true),
             ("scaffold", task.is_high),
-            ("frost", self.calls_for_frost(of, task)),
+            ("frost", self.calls_for_frost(of, task, end)),
             ("heaters", room.is_some_and(|room| room.has_heater)),
             (
                 "heat",
@@ -45,7 +47,12 @@ impl Planner {
     /// Whether frost is to be thought of: a night speaks for it, or none can be told to be safe, as there is no weather,
     /// it ends before the coat is dry, or it is no forecast. Inside that is so of rooms that are not kept warm, and where
     /// the weather falls to frost around a face that stands in no room.
-    pub(super) fn calls_for_frost(&self, of: &Found, task: &DayTask) -> bool {
+    pub(super) fn calls_for_frost(
+        &self,
+        of: &Found,
+        task: &DayTask,
+        end: Option<DateTime>,
+    ) -> bool {
         if !task.nights.is_empty() {
             return true;
         }
@@ -54,12 +61,12 @@ impl Planner {
             room.celsius
                 .is_none_or(|celsius| celsius <= CLEAR_NIGHT_CELSIUS)
         });
-        let Some(drying) = &task.drying else {
+        let (Some(drying), Some(end)) = (&task.drying, end) else {
             // It has no place in the plan, or is found dry.
             return false;
         };
-        let is_unknown =
-            !self.climate.is_known() || self.climate.is_typical || drying.by_rule.is_some();
+        let until = kept_until(of, end, drying.slow);
+        let is_unknown = self.climate.is_typical || !self.climate.is_known_until(until);
         (of.stand.is_some() || is_cold) && is_unknown
     }
 

@@ -75,7 +75,8 @@ pub(super) struct Climate {
     /// In the air of a room of which nothing is said: for drying, and for whether it is too fast.
     steady: Option<[f64; 2]>,
     told: Option<EcoString>,
-    ends: Option<DateTime>,
+    /// Its last hour, and whether it is the last there is, and not only of those that are looked at.
+    ends: Option<(DateTime, bool)>,
     pub(super) is_typical: bool,
     /// What the weather does not say.
     pub(super) lacking: Vec<Lacking>,
@@ -111,7 +112,7 @@ impl Climate {
         let is_outside = found.iter().any(|of| of.stand.is_some());
         if is_outside || !rooms.is_empty() {
             match weather {
-                Some(weather) => climate.take(weather, place, found, notes),
+                Some(weather) => climate.take(weather, begins, place, found, notes),
                 None if is_outside => notes.push("Without weather outside faces have rules of thumb alone: 0.5 to 5 mm a day, and the plan goes by the slow one. Nothing is said of frost: look at the forecast.".into()),
                 None => {}
             }
@@ -136,6 +137,7 @@ impl Climate {
     fn take(
         &mut self,
         weather: &Weather,
+        begins: Date,
         place: Option<(f64, f64)>,
         found: &[Found],
         notes: &mut Vec<EcoString>,
@@ -150,9 +152,12 @@ impl Climate {
             (None, Some(of)) => Place::new(of.latitude, of.longitude, of.zone).ok(),
             (None, None) => None,
         };
+        // As far ahead of the first day, however long before it something was put on.
+        let before = begins.at(0, 0, 0, 0).duration_since(self.from).as_hours();
+        let wanted = AHEAD + usize::try_from(before).unwrap_or_default();
         let name = station.map_or("weather without a name", |station| station.name.as_str());
         self.hours = weather
-            .span(self.from, AHEAD)
+            .span(self.from, wanted)
             .map_while(|hour| hour)
             .collect();
         if self.hours.is_empty() {
@@ -162,8 +167,9 @@ impl Climate {
             ));
             return;
         }
-        if let Some(last) = self.hours.last().filter(|_| self.hours.len() < AHEAD) {
-            self.ends = Some(last.begins);
+        let is_last = self.hours.len() < wanted;
+        self.ends = self.hours.last().map(|last| (last.begins, is_last));
+        if let Some(last) = self.hours.last().filter(|_| is_last) {
             notes.push(eco_format!("The weather of {name} ends on {}. After that drying is told by rules of thumb, and nothing is said of frost.", last.begins.date()));
         }
         let is_outside = found.iter().any(|of| of.stand.is_some());
@@ -195,9 +201,15 @@ impl Climate {
         self.told.clone()
     }
 
-    /// The last hour of the weather, where it ends within what is looked at.
-    pub(super) fn ends(&self) -> Option<DateTime> {
-        self.ends
+    /// The last hour of the weather that is known, where it ends or where something lies behind it.
+    pub(super) fn ends_before(&self, last: Option<DateTime>) -> Option<DateTime> {
+        let (ends, is_last) = self.ends?;
+        (is_last || last.is_some_and(|last| last > ends)).then_some(ends)
+    }
+
+    /// Whether the weather is known until then.
+    pub(super) fn is_known_until(&self, at: DateTime) -> bool {
+        self.ends.is_some_and(|(ends, _)| at <= ends)
     }
 
     /// The place of an hour in the rates.
@@ -279,13 +291,20 @@ impl Climate {
     }
 }
 
-/// The first day that is looked at.
+/// Days before the first one of the work that are looked at, at most: a coat is dry by then. Ours.
+const MOST_BEFORE: i32 = 400;
+
+/// The first day that is looked at: the earliest from which on the weather is known without a gap up to the begin of
+/// the work, which alone must not be lost.
 fn from(weather: Option<&Weather>, earliest: Date, begins: Date) -> DateTime {
-    let mut day = earliest.min(begins);
     let is_known = |day: Date| weather.is_some_and(|of| of.at(day.at(0, 0, 0, 0)).is_some());
-    while day < begins && !is_known(day) {
-        let Ok(next) = day.tomorrow() else { break };
-        day = next;
+    let mut day = begins;
+    for _ in 0..MOST_BEFORE {
+        let before = day.yesterday().ok();
+        let Some(before) = before.filter(|before| *before >= earliest && is_known(*before)) else {
+            break;
+        };
+        day = before;
     }
     day.at(0, 0, 0, 0)
 }

@@ -5,7 +5,7 @@
 //! same bring what is told to what was seen, and a summer in which the rule was too slow makes no autumn faster.
 
 use super::climate::Climate;
-use super::drying::band_of;
+use super::drying::{Until, band_of};
 use super::tasks::Found;
 use crate::check::work::dried::CheckedDried;
 use crate::project::Side;
@@ -119,9 +119,14 @@ fn seen(
     let placed = DateTime::from_parts(of.placed, day_ends.time());
     let what = coat.task.said();
     let days = |hours: f64| hours / 24.0;
+    // Days are counted from one to the other, as they are written down.
     let since = |day: DateTime| {
-        let placed = of.placed.at(0, 0, 0, 0);
-        day.duration_since(placed).as_secs_f64() / 86_400.0
+        let first = of.placed.at(0, 0, 0, 0);
+        day.date()
+            .at(0, 0, 0, 0)
+            .duration_since(first)
+            .as_secs_f64()
+            / 86_400.0
     };
     let likely = band_of(coat, climate.rates(coat, placed), 0.0, &Record::NONE)
         .and_then(|band| band.likely)
@@ -130,10 +135,11 @@ fn seen(
     let Some(dry) = of.dry else {
         let so_far = since(begins);
         let drying = climate.drying(coat, placed);
-        let slow = drying.slow.map(|slow| since(slow.at));
-        if let Some(told) = likely.or(slow).filter(|told| so_far > *told) {
+        let by = |until: Option<Until>, words| until.map(|until| (since(until.at), words));
+        let told = by(drying.likely, "were likely").or(by(drying.slow, "are to be reckoned with"));
+        if let Some((told, words)) = told.filter(|(told, _)| so_far > *told) {
             notes.push(eco_format!(
-                "{what} is still wet after {so_far:.0} days where {told:.0} were likely: look at it before anything comes on it, and write down when it is dry."
+                "{what} is not recorded as dry after {so_far:.0} days, where {told:.0} {words}: look at it before anything comes on it, and write down when it is dry."
             ));
         }
         return None;
@@ -181,13 +187,15 @@ impl LearnedDrying {
         let (weather, rule) = (self.factor, self.rule_factor);
         match (self.weight > 0.0, self.rule_weight > 0.0) {
             (true, false) => {
-                eco_format!("{seen} So coats there are reckoned ×{weather:.2} as long.")
+                eco_format!(
+                    "{seen} So coats there are reckoned ×{weather:.2} as long where the weather decides; the last day comes no nearer than by the rule of thumb."
+                )
             }
             (false, _) => eco_format!(
                 "{seen} So coats there are reckoned ×{rule:.2} as long where the rule of thumb decides."
             ),
             (true, true) => eco_format!(
-                "{seen} So coats there are reckoned ×{weather:.2} as long, and ×{rule:.2} where the rule of thumb decides."
+                "{seen} So coats there are reckoned ×{weather:.2} as long where the weather decides, and ×{rule:.2} where the rule of thumb does."
             ),
         }
     }

@@ -15,7 +15,7 @@ use jiff::{SignedDuration, ToSpan};
 const WATCHED: i64 = 12;
 
 /// By which formula it is told that a coat dries too fast, in sentences for who reads a plan.
-pub const HASTE_BY: &str = "Too fast is told by a level film of water as warm as the air in the wind of the weather (Uno, ACI Materials Journal 95-M34, 1998), to which the alerts of ACI 305R belong: 0.5 kg/m² an hour to watch, 1.0 to act; by the wet face in the sun where that gives off more. A film says more than a wall in still air gives off, and may be off by 40 % either way.";
+pub const HASTE_BY: &str = "Too fast is told by a level film of water as warm as the air in the wind of the weather (Uno, ACI Materials Journal 95-M34, 1998), to which the alerts of ACI 305R belong: 0.5 kg/m² (0.1 lb/ft²) an hour to watch, 1.0 (0.2) to act; by the wet face in the sun where that gives off more. A film says more than a wall in still air gives off, and may be off by 40 % either way.";
 
 /// A night that speaks for frost while a coat must be kept from it.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,8 @@ pub struct RainAhead {
     pub mm: f64,
     /// Hours in which it rains.
     pub hours: u32,
+    /// Whether the coat is likely still wet then; else only if it dries slowly.
+    pub likely_wet: bool,
 }
 
 /// Hours in a row in which a wet face gives off much.
@@ -55,9 +57,24 @@ impl Hasty {
     }
 }
 
+/// Until when a coat that was on the wall at `end` must be kept from frost, when it is dry then.
+pub(super) fn kept_until(of: &Found, end: DateTime, dry: Option<Until>) -> DateTime {
+    let dry_h = dry.map_or(0.0, |dry| dry.at.duration_since(end).as_secs_f64() / 3600.0);
+    let kept = SignedDuration::try_from_secs_f64(care(of.task.binder).hours(dry_h) * 3600.0);
+    let until = kept.ok().and_then(|kept| end.checked_add(kept).ok());
+    until.unwrap_or(end)
+}
+
+/// Whether one night is worse than another: by what it may do, then by its cold.
+pub(super) fn is_worse(one: &Night, other: &Night) -> bool {
+    let [one, other] = [one, other].map(|of| (of.verdict(), -of.lowest_air));
+    one.partial_cmp(&other)
+        .is_some_and(std::cmp::Ordering::is_gt)
+}
+
 impl Climate {
-    /// The nights that speak for frost from `begin` on, outside or in a room, of a coat that was on the wall at `end`, until it is dry by the
-    /// slow end, or as long as its binder asks for.
+    /// The nights that speak for frost from `begin` on, outside or in a room, of a coat that was on the wall at `end`,
+    /// until it is dry by the slow end, or as long as its binder asks for.
     pub(super) fn nights(
         &self,
         of: &Found,
@@ -65,34 +82,12 @@ impl Climate {
         drying: &Drying,
     ) -> Vec<NightAhead> {
         let care = care(of.task.binder);
-        let until = |dry: Option<Until>| {
-            let dry_h = dry.map_or(0.0, |dry| dry.at.duration_since(end).as_secs_f64() / 3600.0);
-            let kept = SignedDuration::try_from_secs_f64(care.hours(dry_h) * 3600.0);
-            kept.ok()
-                .and_then(|kept| end.checked_add(kept).ok())
-                .unwrap_or(end)
-        };
-        let slow = until(drying.slow);
-        let likely = until(drying.likely.or(drying.slow));
+        let slow = kept_until(of, end, drying.slow);
+        let likely = kept_until(of, end, drying.likely.or(drying.slow));
         let hours = self.air_from(of, begin);
         let count = hours.iter().take_while(|hour| hour.begins < slow).count();
         let hours = hours.get(..count).unwrap_or(hours);
-        let mut found = nights(hours, &care).unwrap_or_default();
-        // A night goes on until noon: what is left of one on the day of placing is told with that day.
-        if let [morning, rest @ ..] = &mut found[..]
-            && morning.evening < begin.date()
-        {
-            morning.evening = begin.date();
-            if let Some(night) = rest
-                .first_mut()
-                .filter(|night| night.evening == begin.date())
-            {
-                if morning.verdict() > night.verdict() {
-                    std::mem::swap(morning, night);
-                }
-                found.remove(0);
-            }
-        }
+        let found = nights(hours, &care).unwrap_or_default();
         let is_unknown = self.lacking.contains(&Lacking::Dryness);
         let watched = found.into_iter().map(|night| match hours.first() {
             Some(hour) if is_unknown => {
@@ -101,7 +96,25 @@ impl Climate {
             }
             _ => night,
         });
-        let risky = watched.filter(|night| night.verdict() != Verdict::Safe);
+        let mut found: Vec<Night> = watched.collect();
+        // A night goes on until noon: what is left of one on the day of placing is told with that day.
+        if let [morning, rest @ ..] = &mut found[..]
+            && morning.evening < begin.date()
+            && begin < end
+        {
+            morning.evening = begin.date();
+            if let Some(night) = rest
+                .first_mut()
+                .filter(|night| night.evening == begin.date())
+            {
+                if is_worse(morning, night) {
+                    std::mem::swap(morning, night);
+                }
+                found.remove(0);
+            }
+        }
+        let risky = found.into_iter();
+        let risky = risky.filter(|night| night.verdict() != Verdict::Safe);
         risky
             .map(|night| NightAhead {
                 likely_wet: night.evening.at(18, 0, 0, 0) <= likely,
@@ -120,12 +133,13 @@ impl Climate {
         worked.map(|hour| hour.dry_bulb).reduce(f64::max)
     }
 
-    /// Rain on an outside coat that is open to it, from `begin` on until it is likely dry, else until the slow end.
+    /// Rain on an outside coat that is open to it, from `begin` on until the slow end.
     pub(super) fn rain(&self, of: &Found, begin: DateTime, drying: &Drying) -> Vec<RainAhead> {
         let is_open = of.stand.is_some_and(|stand| stand.is_open_to_rain());
-        let Some(until) = drying.likely.or(drying.slow).filter(|_| is_open) else {
+        let Some(until) = drying.slow.or(drying.likely).filter(|_| is_open) else {
             return Vec::new();
         };
+        let likely = drying.likely.unwrap_or(until).at;
         let wet = self.hours_from(begin).iter();
         let wet = wet.take_while(|hour| hour.begins < until.at);
         let mut found: Vec<RainAhead> = Vec::new();
@@ -139,7 +153,12 @@ impl Climate {
                     last.mm += mm;
                     last.hours += 1;
                 }
-                _ => found.push(RainAhead { date, mm, hours: 1 }),
+                _ => found.push(RainAhead {
+                    date,
+                    mm,
+                    hours: 1,
+                    likely_wet: hour.begins <= likely,
+                }),
             }
         }
         found

@@ -9,6 +9,7 @@ use crate::project::Side;
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
 use hodful_air::frost::{Binder, Reason, Verdict, care};
+use hodful_quantities::order::round_up;
 use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::units::{Area, Celsius, Mass, Volume, kilogram, liter, square_meter};
 use hodful_workplan::{Because, Crew, Notice, Unplanned, Why};
@@ -67,24 +68,41 @@ impl NightOnSite<'_> {
         eco_format!("{}: {}", self.worst.verdict(), self.worst.said(units))
     }
 
-    /// The coats, those that are likely wet first: `scratch on S, E`, `if it dries slowly: scratch on N`.
+    /// The coats that are wet then, in lines.
     pub fn wet(&self) -> Vec<EcoString> {
-        let told = |tasks: &[&DayTask], before: &str| {
-            (!tasks.is_empty()).then(|| eco_format!("{before}{}", coats_on_walls(tasks)))
-        };
-        let slow = told(&self.slow, "if it dries slowly: ");
-        told(&self.likely, "").into_iter().chain(slow).collect()
+        wet(&self.likely, &self.slow)
     }
 }
 
+/// Coats, those that are likely wet first: `scratch outside on S, E`, `if it dries slowly: scratch outside on N`.
+fn wet(likely: &[&DayTask], slow: &[&DayTask]) -> Vec<EcoString> {
+    let told = |tasks: &[&DayTask], before: &str| {
+        (!tasks.is_empty()).then(|| eco_format!("{before}{}", coats_on_walls(tasks)))
+    };
+    let slow = told(slow, "if it dries slowly: ");
+    told(likely, "").into_iter().chain(slow).collect()
+}
+
 impl RainOnSite<'_> {
-    /// How much, and how long: `4.2 mm in 3 hours`.
+    /// How much, and how long: `4.2 mm in 3 hours`, `less than 0.01 inch in 1 hour`.
     pub fn said(&self, units: UnitSystem) -> EcoString {
+        let (unit, amount, least) = match units {
+            UnitSystem::Metric => ("mm", self.most.mm, 0.1),
+            UnitSystem::Us => ("inch", self.most.mm / INCH, 0.01),
+        };
         let hours = counted(self.most.hours, "hour");
-        match units {
-            UnitSystem::Metric => eco_format!("{:.1} mm in {hours}", self.most.mm),
-            UnitSystem::Us => eco_format!("{:.2} in in {hours}", self.most.mm / INCH),
-        }
+        let amount = if amount < least {
+            eco_format!("less than {least}")
+        } else {
+            let digits = if units == UnitSystem::Metric { 1 } else { 2 };
+            eco_format!("{amount:.digits$}")
+        };
+        eco_format!("{amount} {unit} in {hours}")
+    }
+
+    /// The coats that are wet then, in lines.
+    pub fn wet(&self) -> Vec<EcoString> {
+        wet(&self.likely, &self.slow)
     }
 }
 
@@ -158,19 +176,25 @@ impl NightAhead {
     }
 }
 
+/// Kilograms a square metre in a pound a square foot: NIST Special Publication 811, appendix B.
+const LB_FT2_KG_M2: f64 = 4.882_428;
+
 impl Hasty {
     /// When and what to do.
-    pub fn said(&self) -> EcoString {
+    pub fn said(&self, units: UnitSystem) -> EcoString {
         let advice = match self.haste() {
             Haste::Act => "shade it, screen it from the wind, mist it",
             Haste::Watch | Haste::Calm => "keep an eye on it and the mister at hand",
         };
+        let (unit, most) = match units {
+            UnitSystem::Metric => ("kg/m²", self.most_kg_m2_h),
+            UnitSystem::Us => ("lb/ft²", self.most_kg_m2_h / LB_FT2_KG_M2),
+        };
         eco_format!(
-            "{} {} to {}, up to {:.1} kg/m² an hour: {advice}",
+            "{} {} to {}, up to {most:.2} {unit} an hour: {advice}",
             day(self.from.date()),
             clock(self.from),
             clock(self.to),
-            self.most_kg_m2_h
         )
     }
 }
@@ -187,7 +211,14 @@ impl OnWall {
             (None, Some(drying)) => {
                 let since = self.placed.unwrap_or_default();
                 let [fast, likely, slow] = drying.said(since);
-                eco_format!(": dry not before {fast}, likely {likely}, to reckon with {slow}")
+                let likely = drying
+                    .likely
+                    .map_or_else(EcoString::new, |_| eco_format!(" likely {likely},"));
+                let why = drying
+                    .by_rule
+                    .map_or_else(EcoString::new, |why| eco_format!(". {}", why.said()));
+                let why = why.trim_end_matches('.');
+                eco_format!(": dry not before {fast},{likely} to reckon with {slow}{why}")
             }
             (None, None) => ": taken as dry".into(),
         };
@@ -222,6 +253,9 @@ impl Open {
     }
 }
 
+/// Water from which on it is told how much runs down walls, kg: ours.
+const LEAST_DRIPPED_KG: f64 = 0.5;
+
 impl DampRoom {
     /// What its coats give off: `412 kg of water, which takes 280 kWh of heat`.
     pub fn water(&self, units: UnitSystem) -> EcoString {
@@ -236,7 +270,9 @@ impl DampRoom {
     pub fn open(&self) -> EcoString {
         let below = percent(self.stay_below);
         match self.needed {
-            Needed::None => eco_format!("It stays below {below} with no more than what leaks in."),
+            Needed::None => eco_format!(
+                "It stays below {below} with no more than what leaks in, in the hours in which the air outside is dry enough for it."
+            ),
             Needed::MoreThanOpenings => eco_format!(
                 "No opening keeps it below {below}: warm it, or dry its air by machine."
             ),
@@ -281,8 +317,13 @@ impl DampRoom {
         }
         if let Some((hours, days, first)) = days(|day| day.full_h) {
             let mass = print::mass(Mass::new::<kilogram>(self.dripped_kg), units);
+            let mass = if self.dripped_kg < LEAST_DRIPPED_KG {
+                "water runs".into()
+            } else {
+                eco_format!("{mass} of water run")
+            };
             said.push(eco_format!(
-                "Its air is full in {hours} on {days}, first on {first}: {mass} of water run down its walls. Air it more, or dry its air by machine."
+                "Its air is full in {hours} on {days}, first on {first}: {mass} down its walls. Air it more, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.drips_h) {
@@ -342,7 +383,11 @@ impl WeekendAhead {
         let volume = print::volume(Volume::new::<liter>(of.litres), units);
         let batch = self.days.site.mixing.map(|mixing| mixing.litres_per_batch);
         let batches = batch.map_or_else(EcoString::new, |batch| {
-            eco_format!(", {:.0} batches", (of.litres / batch).ceil())
+            let batches = round_up(of.litres / batch).unwrap_or_default();
+            eco_format!(
+                ", {batches} {}",
+                if batches == 1 { "batch" } else { "batches" }
+            )
         });
         eco_format!(
             "For {volume} of {}{batches}, dry and screened, at the mixer",
@@ -428,9 +473,15 @@ impl Days {
         self.safe("night is at risk of frost while a coat is wet")
     }
 
-    /// What stands with a coat for which no night is at risk.
-    pub fn no_frost_until_dry(&self) -> EcoString {
-        self.safe("night is at risk until it is dry")
+    /// What stands with a coat, put on then, for which no night is at risk.
+    pub fn no_frost_until_dry(&self, begin: DateTime) -> EcoString {
+        match self.weather_ends {
+            Some(ends) if begin > ends => eco_format!(
+                "The weather ends on {}, before this coat is put on: nothing is told of frost.",
+                day(ends.date())
+            ),
+            _ => self.safe("night is at risk until it is dry"),
+        }
     }
 
     /// What stands where it rains on no wet coat.

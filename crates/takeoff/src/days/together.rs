@@ -1,12 +1,14 @@
 //! What the coats of the work have together: nights in which several may freeze, days on which it rains on several,
 //! and cautions with what calls for them. Not here: what each coat has by itself (see `nights`), and the words (see `said`).
 
+use super::nights::is_worse;
 use super::{DayTask, Days, NightAhead, RainAhead};
+use crate::project::Side;
 use ecow::{EcoString, eco_format};
 use hodful_workplan::{Preparing, Work};
 use std::collections::BTreeMap;
 
-/// A night that speaks for frost, with all coats outside that are wet in it.
+/// A night that speaks for frost, with all coats that are wet in it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct NightOnSite<'d> {
     /// The night as it is for the coat that has the worst of it: others are dry before it is over.
@@ -22,8 +24,10 @@ pub struct NightOnSite<'d> {
 pub struct RainOnSite<'d> {
     /// The rain on the coat that has the most of it: others are put on later or are dry before it is over.
     pub most: &'d RainAhead,
-    /// The coats.
-    pub coats: Vec<&'d DayTask>,
+    /// Coats that are likely wet then.
+    pub likely: Vec<&'d DayTask>,
+    /// Coats that are wet then if they dry slowly.
+    pub slow: Vec<&'d DayTask>,
 }
 
 /// What a caution is told for.
@@ -66,7 +70,7 @@ impl Days {
                     likely: Vec::new(),
                     slow: Vec::new(),
                 });
-                if is_worse(night, entry.worst) {
+                if is_worse(&night.night, &entry.worst.night) {
                     entry.worst = night;
                 }
                 if night.likely_wet {
@@ -86,12 +90,17 @@ impl Days {
             for rain in &task.rain {
                 let entry = all.entry(rain.date).or_insert_with(|| RainOnSite {
                     most: rain,
-                    coats: Vec::new(),
+                    likely: Vec::new(),
+                    slow: Vec::new(),
                 });
                 if rain.mm > entry.most.mm {
                     entry.most = rain;
                 }
-                entry.coats.push(task);
+                if rain.likely_wet {
+                    entry.likely.push(task);
+                } else {
+                    entry.slow.push(task);
+                }
             }
         }
         all.into_values().collect()
@@ -130,24 +139,18 @@ impl Days {
     }
 }
 
-/// Whether a night is worse than the same one as another coat has it.
-fn is_worse(one: &NightAhead, other: &NightAhead) -> bool {
-    let [one, other] = [one, other].map(|of| (of.night.verdict(), -of.night.lowest_air));
-    one.partial_cmp(&other)
-        .is_some_and(std::cmp::Ordering::is_gt)
-}
-
-/// Coats on faces in few words, each with its walls: `scratch on S, E; fill on N`.
+/// Coats on faces in few words, each with its side and walls: `scratch outside on S, E; fill inside on N`.
 pub fn coats_on_walls(tasks: &[&DayTask]) -> EcoString {
-    let mut coats: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut coats: Vec<((&str, Side), Vec<&str>)> = Vec::new();
     for task in tasks {
-        match coats.iter_mut().find(|(coat, _)| *coat == task.coat) {
-            Some((_, walls)) if walls.contains(&task.wall.as_str()) => {}
+        let key = (task.coat.as_str(), task.side);
+        match coats.iter_mut().find(|(of, _)| *of == key) {
             Some((_, walls)) => walls.push(&task.wall),
-            None => coats.push((&task.coat, vec![&task.wall])),
+            None => coats.push((key, vec![&task.wall])),
         }
     }
-    let each = coats.into_iter();
-    let each = each.map(|(coat, walls)| eco_format!("{coat} on {}", walls.join(", ")));
+    let each = coats
+        .into_iter()
+        .map(|((coat, side), walls)| eco_format!("{coat} {} on {}", side.word(), walls.join(", ")));
     each.collect::<Vec<_>>().join("; ").into()
 }

@@ -176,19 +176,19 @@ fn mixes(one: &One<'_>, days: &Days) -> Vec<MixAhead> {
 fn hands(days: &Days) -> Vec<Hands> {
     let people = days.site.crew.people();
     let mut found: Vec<Hands> = Vec::new();
+    // One kind for each coat and mix, as the plan has them.
+    let mut kinds: Vec<usize> = Vec::new();
     for (number, task) in days.tasks.iter().enumerate() {
         let is_placed = days.plan.tasks.get(number).is_some_and(Option::is_some);
-        if !is_placed || found.iter().any(|of| of.coat == task.coat) {
-            continue;
-        }
-        let coat = days
-            .site
-            .tasks
-            .get(number)
-            .and_then(hodful_workplan::Task::coat);
-        let Some(coat) = coat.and_then(|coat| days.site.coats.get(coat)) else {
+        let kind = days.site.tasks.get(number);
+        let kind = kind.and_then(hodful_workplan::Task::coat);
+        let Some(kind) = kind.filter(|kind| is_placed && !kinds.contains(kind)) else {
             continue;
         };
+        let Some(coat) = days.site.coats.get(kind) else {
+            continue;
+        };
+        kinds.push(kind);
         let shared = share_out(
             people,
             coat,
@@ -197,7 +197,7 @@ fn hands(days: &Days) -> Vec<Hands> {
             days.site.carried_per_hour,
         );
         found.extend(shared.map(|shared| Hands {
-            coat: task.coat.clone(),
+            coat: coat.name.as_str().into(),
             crew: shared.crew,
             m2_per_hour: shared.m2_per_hour,
             limit: shared.limit,

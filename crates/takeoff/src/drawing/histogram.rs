@@ -8,7 +8,7 @@ use super::axis::Axis;
 use super::field::{FIELD, Field};
 use super::{Drawing, Role, Stand};
 use crate::chances::FigureChances;
-use crate::chances::said::{TOLD, often};
+use crate::chances::said::{TOLD, enough};
 use crate::chances::told::AS_WORKED_OUT;
 use crate::figure::Dimension;
 use ecow::{EcoString, eco_format};
@@ -169,8 +169,8 @@ impl Chart<'_> {
             let value = of.enough(*share);
             let words = eco_format!("{name}: {}", shown(value));
             mark(Role::Pocket, value, ROWS[1], words);
-            let often = often(*share);
-            drawing.captions.push(eco_format!("dashed: enough {often}"));
+            let words = enough(1.0 - *share);
+            drawing.captions.push(eco_format!("dashed: {words}"));
         }
         #[allow(clippy::cast_precision_loss, reason = "at most a million")]
         let draws = fixed(of.sample.count() as f64, 0, units.grouping());

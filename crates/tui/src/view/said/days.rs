@@ -12,7 +12,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, length_of_mm, square_meter};
 use hodful_takeoff::air::Origin;
-use hodful_takeoff::days::{DayTask, Days, HASTE_BY, Until, coats_on_walls, said as words};
+use hodful_takeoff::days::{DayTask, Days, HASTE_BY, Until, said as words};
 use jiff::civil::{Date, DateTime};
 use std::iter::zip;
 
@@ -214,12 +214,13 @@ fn day(state: &State, days: &Days, date: Date, said: &mut Vec<Said>) {
         said.push(Said::Gap);
         said.push(Said::Head("Rain on wet coats".into()));
         said.push(Said::Words(rain.said(units)));
-        said.push(Said::Under(coats_on_walls(&rain.coats)));
+        said.extend(rain.wet().into_iter().map(Said::Under));
         said.push(Said::words(words::RAIN));
     }
     let fast = |of: &DayTask| -> Vec<Said> {
         let own = of.hasty.iter().filter(|hasty| hasty.from.date() == date);
-        let each = own.map(|hasty| Said::Under(eco_format!("{}: {}", of.said(), hasty.said())));
+        let each =
+            own.map(|hasty| Said::Under(eco_format!("{}: {}", of.said(), hasty.said(units))));
         each.collect()
     };
     let fast: Vec<Said> = days.tasks.iter().flat_map(fast).collect();
@@ -298,7 +299,7 @@ fn task(state: &State, days: &Days, at: usize, said: &mut Vec<Said>) {
         }
     }
     dry(days, at, of, said);
-    frost_and_haste(state, days, of, said);
+    frost_and_haste(state, days, at, of, said);
     cautions(state, |key| of.cautions.contains(&key), said);
 }
 
@@ -343,7 +344,7 @@ fn moment(at: DateTime) -> EcoString {
 }
 
 /// Nights that may freeze it, and hours in which it dries too fast to be worked.
-fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said>) {
+fn frost_and_haste(state: &State, days: &Days, at: usize, of: &DayTask, said: &mut Vec<Said>) {
     if of.side == hodful_takeoff::Side::Inside && of.nights.is_empty() {
         return;
     }
@@ -353,8 +354,9 @@ fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said
         said.push(Said::words("Without weather nothing is told of frost."));
         return;
     }
-    if of.nights.is_empty() && of.drying.is_some() {
-        said.push(Said::Words(days.no_frost_until_dry()));
+    let planned = days.plan.tasks.get(at).and_then(Option::as_ref);
+    if let Some(planned) = planned.filter(|_| of.nights.is_empty()) {
+        said.push(Said::Words(days.no_frost_until_dry(planned.begin)));
     }
     for night in &of.nights {
         let wet = if night.likely_wet {
@@ -377,7 +379,7 @@ fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said
     let rain: Vec<_> = days
         .rain()
         .into_iter()
-        .filter(|rain| rain.coats.contains(&of))
+        .filter(|rain| rain.likely.contains(&of) || rain.slow.contains(&of))
         .collect();
     if !rain.is_empty() {
         said.push(Said::Gap);
@@ -391,7 +393,8 @@ fn frost_and_haste(state: &State, days: &Days, of: &DayTask, said: &mut Vec<Said
     if !of.hasty.is_empty() {
         said.push(Said::Gap);
         said.push(Said::Head("Dries too fast".into()));
-        said.extend(of.hasty.iter().map(|hasty| Said::Under(hasty.said())));
+        let hasty = of.hasty.iter();
+        said.extend(hasty.map(|hasty| Said::Under(hasty.said(state.units()))));
         said.push(Said::words(HASTE_BY));
     }
 }
