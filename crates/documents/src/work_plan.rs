@@ -62,17 +62,26 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     let words = |each: Vec<EcoString>| each.into_iter().map(Block::Words);
     blocks.extend(of.end().map(Block::Words));
     blocks.extend(words(of.left_out()));
-    blocks.push(Block::Heading("Days".into()));
-    blocks.push(Block::Table(by_day(of, units)));
+    if !of.plan.days.is_empty() {
+        blocks.push(Block::Heading("Days".into()));
+        blocks.push(Block::Table(by_day(of, units)));
+    }
     blocks.extend(words(of.notices(units)));
     blocks.extend(pictures(of));
-    blocks.push(Block::Heading("What holds the work up".into()));
-    blocks.extend(words(of.limits()));
-    blocks.push(Block::Heading("What holds the end".into()));
-    blocks.extend(words(held(of)));
-    blocks.push(Block::Heading("Drying".into()));
-    blocks.push(Block::Table(drying(of)));
-    blocks.push(Block::Words(ESTIMATES.into()));
+    for (heading, told) in [
+        ("What holds the work up", of.limits()),
+        ("What holds the end", held(of)),
+    ] {
+        if !told.is_empty() {
+            blocks.push(Block::Heading(heading.into()));
+            blocks.extend(words(told));
+        }
+    }
+    if !of.tasks.is_empty() {
+        blocks.push(Block::Heading("Drying".into()));
+        blocks.push(Block::Table(drying(of)));
+        blocks.push(Block::Words(ESTIMATES.into()));
+    }
     blocks.extend(words(by_rule(of)));
     blocks.extend(words(of.learned.iter().map(LearnedDrying::said).collect()));
     blocks.extend(on_site::on_wall(of));
@@ -81,6 +90,7 @@ pub fn days(of: &Days, all: &[Caution], units: UnitSystem) -> Vec<Block> {
     if of.weather.is_some() {
         blocks.push(Block::Heading("Nights at risk of frost".into()));
         blocks.push(nights(of, units));
+        blocks.extend(of.listed_until().map(Block::Words));
         blocks.push(Block::Heading("Rain on wet coats".into()));
         blocks.extend(rain(of, units));
         blocks.push(Block::Heading("Drying too fast".into()));

@@ -49,7 +49,7 @@ pub enum Trouble {
     /// None of the formats.
     #[error(
         "this is no EPW file (it begins with LOCATION), no table with a row of names (time, temperature C, humidity), \
-         and no days as typed (2026-04-12 low 2 high 14); give one of them"
+         and no days as typed (2026-04-12 low 2C high 14C); give one of them"
     )]
     Unknown,
     /// A head and no hours.
@@ -186,7 +186,7 @@ pub enum Trouble {
     Row,
     /// A word nobody knows.
     #[error(
-        "'{word}' is no word that is known here; write a day as: 2026-04-12 low 2 high 14 humidity 70 wind 3 m/s rain 0"
+        "'{word}' is no word that is known here; write a day as: 2026-04-12 low 2C high 14C humidity 70 wind 3 m/s rain 5 mm"
     )]
     Word {
         /// The word.
@@ -199,7 +199,7 @@ pub enum Trouble {
         word: String,
     },
     /// A day without a word it needs.
-    #[error("the {word} of the day is missing; write '{word} 14', or '{word} 57F'")]
+    #[error("the {word} of the day is missing; write '{word} 14C', or '{word} 57F'")]
     NoWord {
         /// The word.
         word: &'static str,

@@ -19,7 +19,7 @@
 //! Days are typed one a line, as a forecast gives them; hours are made from them (see [`read`]):
 //!
 //! ```
-//! let typed = "2026-04-12 low 2 high 14 humidity 70 wind 3 m/s rain 0\n\
+//! let typed = "2026-04-12 low 2C high 14C humidity 70 wind 3 m/s rain 0\n\
 //!              2026-04-13 low 36F high 57F wind 8mph\n";
 //! let read = hodful_weather::read(typed.as_bytes(), "typed.txt")?;
 //! assert_eq!(read.weather.hours().len(), 48);

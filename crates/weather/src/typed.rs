@@ -16,11 +16,11 @@ const HIGH_AT: f64 = 15.0;
 
 /// What a day can say, in the order of its values: the words, the kind, and the unit when none is written.
 const PARTS: [(&[&str], Kind, Option<&str>); 6] = [
-    (&["low", "min"], Kind::Temperature, Some("C")),
-    (&["high", "max"], Kind::Temperature, Some("C")),
+    (&["low", "min"], Kind::Temperature, None),
+    (&["high", "max"], Kind::Temperature, None),
     (&["humidity", "rh"], Kind::Humidity, Some("%")),
     (&["wind"], Kind::Wind, None),
-    (&["rain"], Kind::Rain, Some("mm")),
+    (&["rain"], Kind::Rain, None),
     (&["cloud"], Kind::Cloud, Some("%")),
 ];
 
@@ -190,6 +190,8 @@ fn amount(
     };
     let value = match (number(digits, true), written) {
         (Some(value), Some(unit)) => Ok(unit.apply(value)),
+        // Nothing is nothing in every unit whose scale begins at nothing.
+        (Some(none), None) if none.abs() <= 0.0 && kind != Kind::Temperature => Ok(none),
         (Some(_), None) => Err(Trouble::NoUnit {
             name: format!("{word} {text}"),
             units: offered(kind),

@@ -111,7 +111,7 @@ mod tests {
 
     #[test]
     fn a_line_begins_with_a_day_or_does_not() {
-        assert_eq!(date_at_start("2026-04-12 low 2"), Some(date(2026, 4, 12)));
+        assert_eq!(date_at_start("2026-04-12 low 2C"), Some(date(2026, 4, 12)));
         for text in [
             "2026-04-12T06:00,2",
             "2026-04-12 06:00,2.5",

@@ -1,6 +1,8 @@
 //! The days as a calendar. Not here: the format (see `icalendar`), and the days as figures.
 
 use crate::icalendar::{self, Calendar, Entry, When};
+use hodful_quantities::print;
+use hodful_quantities::units::{Area, Volume, liter, square_meter};
 use hodful_takeoff::Project;
 use hodful_takeoff::days::{DayTask, Days, Drying};
 use jiff::Timestamp;
@@ -35,9 +37,9 @@ pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestam
                 },
                 summary: task.said().to_string(),
                 description: format!(
-                    "{:.1} m², {:.0} litres of mix. {}.{}",
-                    stretch.m2,
-                    stretch.litres,
+                    "{}, {} of mix. {}.{}",
+                    print::area(Area::new::<square_meter>(stretch.m2), project.units),
+                    print::volume(Volume::new::<liter>(stretch.litres), project.units),
                     planned.limit.words(),
                     fast.concat()
                 ),

@@ -25,6 +25,9 @@ pub(crate) struct PlanOf {
     pub(crate) input: Input,
     #[command(flatten)]
     pub(crate) from: DaysFrom,
+    /// So many people, who do everything in turn, in place of those of the project
+    #[arg(long, value_name = "COUNT", value_parser = whole::<u32>)]
+    pub(crate) people: Option<u32>,
     /// Plans so many days with helpers alone, 2 when no number is given: the first of a weekend, or those from --begins
     /// on; what fits, and what must be ready before
     #[arg(long, value_name = "DAYS", num_args = 0..=1, default_missing_value = "2", value_parser = whole::<usize>)]

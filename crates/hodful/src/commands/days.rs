@@ -17,7 +17,15 @@ pub(super) fn plan(of: &PlanOf) -> Result<End> {
     if let Some(path) = &of.to {
         can_hold_days(&of.input.file, path)?;
     }
-    with_answer(&of.input, in_units(of.output.units), |assessed| {
+    let change = |project: &mut Project| {
+        if let Some(people) = of.people {
+            let work = project.work.get_or_insert_default();
+            work.people = Some(people);
+            [work.mixing, work.carrying, work.placing, work.finishing] = [None; 4];
+        }
+        in_units(of.output.units)(project)
+    };
+    with_answer(&of.input, change, |assessed| {
         let project = assessed.project;
         if let Some(count) = of.weekend {
             return weekend(of, assessed, count);

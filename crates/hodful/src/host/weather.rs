@@ -41,8 +41,8 @@ mod tests {
     use super::*;
     use tempfile::TempDir;
 
-    const DAYS: &str = "2026-04-12 low 2 high 14 humidity 70 wind 3 m/s\n\
-                        2026-04-13 low 1 high 12 wind 3 m/s\n";
+    const DAYS: &str = "2026-04-12 low 2C high 14C humidity 70 wind 3 m/s\n\
+                        2026-04-13 low 1C high 12C wind 3 m/s\n";
 
     #[test]
     fn weather_lies_beside_the_project() {

@@ -155,7 +155,7 @@ impl Climate {
         // As far ahead of the first day, however long before it something was put on.
         let before = begins.at(0, 0, 0, 0).duration_since(self.from).as_hours();
         let wanted = AHEAD + usize::try_from(before).unwrap_or_default();
-        let name = station.map_or("weather without a name", |station| station.name.as_str());
+        let name = station.map_or("a file without a name", |station| station.name.as_str());
         self.hours = weather
             .span(self.from, wanted)
             .map_while(|hour| hour)

@@ -484,6 +484,16 @@ impl Days {
         }
     }
 
+    /// What stands under what is listed of nights and rain, where the weather ends.
+    pub fn listed_until(&self) -> Option<EcoString> {
+        self.weather_ends.map(|ends| {
+            eco_format!(
+                "The weather is known to {} alone; of what is wet after that nothing is told.",
+                day(ends.date())
+            )
+        })
+    }
+
     /// What stands where it rains on no wet coat.
     pub fn no_rain(&self) -> EcoString {
         if self.lacking.contains(&Lacking::Rain) {
@@ -596,7 +606,63 @@ impl Days {
                 strips.join("; ")
             )
         });
-        joints.chain(strips).collect()
+        let pooled = [
+            (
+                self.taken_as_dry(),
+                "Taken as dry, as no day is written down for them: ",
+                "Look at them before anything comes on, or write the day down.",
+            ),
+            (
+                self.freezing(),
+                "May freeze while likely wet, by this plan: ",
+                "Begin them later, or keep them warm.",
+            ),
+            (
+                self.rained_on(),
+                "It rains on the day they are put on: ",
+                "Choose another day, or hang sheets before.",
+            ),
+        ];
+        let pooled = pooled.into_iter().filter(|(of, ..)| !of.is_empty());
+        let pooled =
+            pooled.map(|(of, before, then)| eco_format!("{before}{}. {then}", coats_on_walls(&of)));
+        pooled.chain(joints).chain(strips).collect()
+    }
+
+    /// Coats that were recorded without a day, and have another coat before them.
+    fn taken_as_dry(&self) -> Vec<&DayTask> {
+        let undated = self.on_wall.iter().filter(|of| of.placed.is_none());
+        let has_more = |of: &DayTask| {
+            let face = (&of.wall, of.side);
+            self.tasks
+                .iter()
+                .any(|task| (&task.wall, task.side) == face)
+        };
+        undated
+            .map(|of| &of.task)
+            .filter(|of| has_more(of))
+            .collect()
+    }
+
+    /// Coats of the plan that a night may freeze while they are likely wet.
+    fn freezing(&self) -> Vec<&DayTask> {
+        let freezes =
+            |night: &NightAhead| night.likely_wet && night.night.verdict() == Verdict::Freezes;
+        self.tasks
+            .iter()
+            .filter(|task| task.nights.iter().any(freezes))
+            .collect()
+    }
+
+    /// Coats of the plan that it rains on while they are put on.
+    fn rained_on(&self) -> Vec<&DayTask> {
+        let all = self.tasks.iter().enumerate().filter(|(at, task)| {
+            let stretches = self.stretches(*at);
+            task.rain
+                .iter()
+                .any(|rain| stretches.iter().any(|of| of.begin.date() == rain.date))
+        });
+        all.map(|(_, task)| task).collect()
     }
 
     /// The same of one task, by its position.

@@ -76,6 +76,9 @@ impl WeekendAhead {
         count: usize,
     ) -> Result<Self, EcoString> {
         let mut planner = Planner::new(one, walls, weather, begins)?;
+        if planner.found.is_empty() {
+            return Err("every coat is recorded as done".into());
+        }
         let work = one.project.work.as_ref();
         let weekdays = work.map_or(&[][..], |work| &work.weekdays);
         planner.site.hours.weekdays = match begins {

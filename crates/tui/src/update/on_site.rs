@@ -92,9 +92,15 @@ pub(super) fn prepare(state: &mut State) -> Vec<Effect> {
     })
 }
 
-/// Adds a record of drying: the first coat on a face that has none.
+/// Adds a record of drying: of the chosen coat on its planned day, else of the first coat on a face that has none.
 pub(super) fn dried(state: &mut State) -> Vec<Effect> {
     let first_day = state.days().map(|days| days.site.begins);
+    let chosen = state.days().and_then(|days| {
+        let row = state.day_row();
+        let task = days.tasks.get(row.task()?)?;
+        let name = (task.wall.clone(), task.side, task.coat.clone());
+        Some((name, row.date()?))
+    });
     make_new(
         state,
         "a record of drying added; type its days".into(),
@@ -111,13 +117,18 @@ pub(super) fn dried(state: &mut State) -> Vec<Effect> {
                 let coats = project.build_ups.get(&face.build_up).into_iter().flatten();
                 coats.map(move |coat| (wall.clone(), side, coat.coat.clone()))
             });
-            let free = coats.find(|coat| !recorded.contains(coat));
+            let chosen = chosen.filter(|(of, _)| !recorded.contains(of));
+            let free = match &chosen {
+                Some((of, _)) => Some(of.clone()),
+                None => coats.find(|coat| !recorded.contains(coat)),
+            };
             let (wall, face, coat) = free.ok_or("every coat of every face has its record")?;
             let begins = project.work.as_ref().and_then(|work| work.begins.clone());
-            let placed = match (begins, first_day) {
-                (Some(begins), _) => begins,
-                (None, Some(day)) => typed(&day.to_string())?,
-                (None, None) => return Err("type the first day of the work before".into()),
+            let planned = chosen.map(|(_, day)| day);
+            let placed = match (planned, begins, first_day) {
+                (Some(day), ..) | (None, None, Some(day)) => typed(&day.to_string())?,
+                (None, Some(begins), _) => begins,
+                (None, None, None) => return Err("type the first day of the work before".into()),
             };
             let dried = &mut work(project).dried;
             dried.push(Dried {

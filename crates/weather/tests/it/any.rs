@@ -12,7 +12,7 @@ fn pieces() -> impl Strategy<Value = String> {
     let piece = prop_oneof![
         Just("LOCATION,a,b,c,TMY,0,1,2,3,4\n".to_owned()),
         Just("DATA PERIODS,1,1,Data,Sunday, 1/ 1,12/31\n".to_owned()),
-        Just("2026-04-12 low 2 high 14 humidity 70 wind 3 m/s rain 0\n".to_owned()),
+        Just("2026-04-12 low 2C high 14C humidity 70 wind 3 m/s rain 0\n".to_owned()),
         Just("time,temperature C,humidity\n".to_owned()),
         Just("2026-04-12T06:00,2,80\n".to_owned()),
         Just("2026-04-12T09:00;2,5;80\n".to_owned()),

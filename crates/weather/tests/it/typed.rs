@@ -4,9 +4,9 @@ use crate::{reading, refused, told};
 use jiff::civil::date;
 
 const DAYS: &str = "# by the radio\n\
-    2026-04-12 low 2 high 14 humidity 70 wind 3 m/s rain 12\n\
+    2026-04-12 low 2C high 14C humidity 70 wind 3 m/s rain 12 mm\n\
     2026-04-13 low 36F, high 57 °F, humidity 65 %, wind 8mph\n\
-    2026-04-14 low -1,5 high 9 rh 100% wind 8 km/h cloud 80 rain 0.5 in\n";
+    2026-04-14 low -1,5C high 9C rh 100% wind 8 km/h cloud 80 rain 0.5 in\n";
 
 #[test]
 fn days_become_hours_between_low_and_high() {
@@ -41,7 +41,7 @@ fn days_become_hours_between_low_and_high() {
 /// humidity at the middle temperature is the one that was typed.
 #[test]
 fn hours_keep_to_what_was_typed() {
-    let found = reading("2026-04-12 low 4 high 20 humidity 60\n");
+    let found = reading("2026-04-12 low 4C high 20C humidity 60\n");
     let hours = found.weather.hours();
     // WMO-No. 8, annex 4.B (from memory); some thousandths off the formula that the program goes by.
     let full = |t: f64| libm::exp(17.62 * t / (243.12 + t));
@@ -57,14 +57,14 @@ fn hours_keep_to_what_was_typed() {
 
 #[test]
 fn without_a_humidity_the_low_is_the_dew_point() {
-    let found = reading("2026-04-12 low 5 high 15\n");
+    let found = reading("2026-04-12 low 5C high 15C\n");
     // ASHRAE Fundamentals, table of water: 872.5 of 1705.6 Pa at 5 and 15 °C (from memory).
     assert!((found.weather.hours()[15].humidity - 0.5116).abs() < 0.002);
     assert!((found.weather.hours()[6].humidity - 1.0).abs() < 1e-12);
     assert!(told(&found).contains("line 1: humidity is missing; the air is taken to be full"));
     // One day of two is enough: frost in dry air is not seen on it.
-    let both = reading("2026-04-12 low 5 high 15\n2026-04-13 low 5 high 15 humidity 40\n");
-    let measured = reading("2026-04-13 low 5 high 15 humidity 40\n");
+    let both = reading("2026-04-12 low 5C high 15C\n2026-04-13 low 5C high 15C humidity 40\n");
+    let measured = reading("2026-04-13 low 5C high 15C humidity 40\n");
     assert!(!found.weather.is_dryness_known() && !both.weather.is_dryness_known());
     assert!(measured.weather.is_dryness_known());
 }
@@ -73,64 +73,72 @@ fn without_a_humidity_the_low_is_the_dew_point() {
 fn what_is_odd_is_refused_where_it_stands() {
     for (typed, words) in [
         (
-            "2026-04-12 low 2",
-            "line 1, column 1: the high of the day is missing; write 'high 14', or 'high 57F'",
+            "2026-04-12 low 2C",
+            "line 1, column 1: the high of the day is missing; write 'high 14C', or 'high 57F'",
         ),
         (
-            "2026-04-12 low 2 high",
-            "line 1, column 18: high '' is no number",
+            "2026-04-12 low 2C high",
+            "line 1, column 19: high '' is no number",
         ),
         (
-            "2026-04-12 low 2 high warm",
-            "line 1, column 23: high 'warm' is no number",
+            "2026-04-12 low 2C high warm",
+            "line 1, column 24: high 'warm' is no number",
         ),
         (
-            "2026-04-12 low 2 hihg 14",
-            "line 1, column 18: 'hihg' is no word that is known here",
+            "2026-04-12 low 2C hihg 14",
+            "line 1, column 19: 'hihg' is no word that is known here",
         ),
         (
-            "2026-04-12 low 2 high 14 wind 3",
-            "line 1, column 31: 'wind 3' has no unit; write m/s, km/h, mph or knots",
+            "2026-04-12 low 2C high 14C wind 3",
+            "line 1, column 33: 'wind 3' has no unit; write m/s, km/h, mph or knots",
         ),
         (
-            "2026-04-12 low 2 high 14 rain 3 mph",
-            "line 1, column 33: 'mph' is no word",
+            "2026-04-12 low 2C high 14C rain 3",
+            "line 1, column 33: 'rain 3' has no unit; write mm or in",
         ),
-        ("2026-04-12 low 2 high 14 wind 3F", "'wind 3F' has no unit"),
         (
-            "2026-04-12 low 14 high 2",
+            "2026-04-12 low 2C high 14C wind 3F",
+            "'wind 3F' has no unit",
+        ),
+        // 28 °F freezes, 28 °C does not.
+        (
+            "2026-04-12 low 28 high 50F",
+            "'low 28' has no unit; write C or F",
+        ),
+        (
+            "2026-04-12 low 14C high 2C",
             "the low of 14.0 °C is above the high of 2.0 °C",
         ),
         (
-            "2026-04-12 low 2 low 3 high 9",
-            "line 1, column 18: 'low' stands here for the second time",
+            "2026-04-12 low 2C low 3C high 9C",
+            "line 1, column 19: 'low' stands here for the second time",
         ),
         (
-            "2026-04-12 low 2 high 90",
-            "line 1, column 23: temperature 90 cannot be",
+            "2026-04-12 low 2C high 90C",
+            "line 1, column 24: temperature 90C cannot be",
         ),
         (
-            "2026-04-12 low 2 high 9 humidity 0.7",
-            "line 1, column 34: humidity is nowhere above 1 %",
+            "2026-04-12 low 2C high 9C humidity 0.7",
+            "line 1, column 36: humidity is nowhere above 1 %",
         ),
         (
-            "2026-04-12 low 2 high 9 humidity 120",
-            "line 1, column 34: humidity 120 cannot be",
+            "2026-04-12 low 2C high 9C humidity 120",
+            "line 1, column 36: humidity 120 cannot be",
         ),
         (
-            "2026-04-12 low 2 high 9\n2026-04-14 low 2 high 9",
+            "2026-04-12 low 2C high 9C\n2026-04-14 low 2C high 9C",
             "line 2, column 1: after 2026-04-12 comes 2026-04-14",
         ),
         (
-            "2026-04-12 low 2 high 9\n2026-04-12 low 2 high 9",
+            "2026-04-12 low 2C high 9C\n2026-04-12 low 2C high 9C",
             "line 2, column 1: after 2026-04-12 comes 2026-04-12",
         ),
         (
-            "2026-04-12 low 2 high 9\ntomorrow low 2 high 9",
+            "2026-04-12 low 2C high 9C\ntomorrow low 2C high 9C",
             "line 2, column 1: 'tomorrow' is no day",
         ),
         (
-            "2026-04-12 low 2 high 9\n2026-04-31 low 2 high 9",
+            "2026-04-12 low 2C high 9C\n2026-04-31 low 2C high 9C",
             "line 2, column 1: '2026-04-31' is no day",
         ),
     ] {

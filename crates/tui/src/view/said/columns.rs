@@ -87,7 +87,10 @@ pub(super) fn set(
     }
     let left_out = head.len().saturating_sub(shown.len() + 1);
     if left_out > 0 {
-        let words = eco_format!("{left_out} more columns in a wider window");
+        let words = match left_out {
+            1 => "1 more column in a wider window".into(),
+            many => eco_format!("{many} more columns in a wider window"),
+        };
         let words = lines(&words, wide).into_iter();
         page.extend(words.map(|line| vec![(1, line, pen.theme.dim)]));
     }

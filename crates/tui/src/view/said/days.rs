@@ -137,6 +137,7 @@ fn nights(days: &Days, units: print::UnitSystem, said: &mut Vec<Said>) {
         said.push(Said::Words(eco_format!("{evening}, {}", night.said(units))));
         said.extend(night.wet().into_iter().map(Said::Under));
     }
+    said.extend(days.listed_until().map(Said::Words));
 }
 
 /// Where the weather is from, or what to do where none is named.
@@ -156,7 +157,7 @@ fn weather(state: &State, on_site: &OnSite, days: Option<&Days>, said: &mut Vec<
         }
         None if on_site.fault.is_some() => said.push(Said::words("It cannot be read.")),
         None => said.push(Said::words(
-            "It says nothing of these days; what was taken instead stands below.",
+            "It says nothing of these days: see what was taken for what is not said.",
         )),
     }
     said.extend(on_site.notes.iter().cloned().map(Said::Words));

@@ -223,8 +223,12 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
     let same = rows.iter().filter(|row| !differs(row));
     let same: Vec<EcoString> = same.map(|row| row.line.label()).collect();
     if !same.is_empty() {
+        let name = |at: usize| table.names.get(at).map_or("", |name| name.as_str());
+        let of = column.map_or_else(EcoString::new, |column| {
+            eco_format!(" in {} and {}", name(base), name(column))
+        });
         said.push(Said::words(format_args!(
-            "Alike, to half a percent: {}.",
+            "Alike{of}, to half a percent: {}.",
             same.join("; ")
         )));
     }
