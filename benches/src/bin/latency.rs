@@ -57,7 +57,7 @@ const PAGE_UP: &str = "\x1b[5~";
 const BACKSPACE: &str = "\x7f";
 
 /// The fields are those of the first wall; its length is typed and left as it was.
-const WORK: [Work; 5] = [
+const WORK: [Work; 6] = [
     Work {
         name: "rows of the list",
         pause: Duration::ZERO,
@@ -80,6 +80,14 @@ const WORK: [Work; 5] = [
         name: "the key for thicker and thinner, held",
         pause: Duration::ZERO,
         way: &["3"],
+        keys: &[
+            "+", "+", "+", "+", "+", "+", "+", "+", "-", "-", "-", "-", "-", "-", "-", "-",
+        ],
+    },
+    Work {
+        name: "the same while its curve is drawn",
+        pause: Duration::ZERO,
+        way: &["3", DOWN, "k"],
         keys: &[
             "+", "+", "+", "+", "+", "+", "+", "+", "-", "-", "-", "-", "-", "-", "-", "-",
         ],
