@@ -64,7 +64,9 @@ const SCREENS: &[(&str, &str)] = &[
     ("chances", "0"),
     ("records", "0"),
     ("days", "shift-d"),
-    ("days-day", "shift-d down down down down"),
+    ("days-prepared", "shift-d down down down down"),
+    ("days-helpers", "shift-d down down down down down"),
+    ("days-day", "shift-d down down down down down down"),
     (
         "days-task",
         "shift-d down down down down down down down down down down down",
@@ -72,7 +74,7 @@ const SCREENS: &[(&str, &str)] = &[
     ("days-frost", "shift-d"),
     (
         "days-frost-night",
-        "shift-d down down down down down down down",
+        "shift-d down down down down down down down down down down",
     ),
     (
         "days-frost-task",
@@ -111,7 +113,8 @@ fn demo_of(screen: &str) -> Project {
         "days-frost" | "days-frost-night" | "days-frost-task" => {
             let work = project.work.as_mut().unwrap();
             work.begins = Some(Typed::read("2026-03-12").unwrap());
-            // Outside alone: a wall in a room knows no frost.
+            // Outside alone, so that there are no rooms.
+            work.rooms.clear();
             for wall in 0..project.walls.len() {
                 let wall = Subject::Wall(wall);
                 form::set(&mut project, wall, "inside", "bare").unwrap();

@@ -156,9 +156,11 @@ fn weather(state: &State, on_site: &OnSite, days: Option<&Days>, said: &mut Vec<
             )));
         }
         None if on_site.fault.is_some() => said.push(Said::words("It cannot be read.")),
-        None => said.push(Said::words(
+        None if days.is_some() => said.push(Said::words(
             "It says nothing of these days: see what was taken for what is not said.",
         )),
+        // Nothing is planned, of which it could say something.
+        None => {}
     }
     said.extend(on_site.notes.iter().cloned().map(Said::Words));
 }

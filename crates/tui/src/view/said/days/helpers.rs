@@ -21,7 +21,7 @@ pub(super) fn weekend(state: &State, on_site: &OnSite, said: &mut Vec<Said>) {
     said.push(Said::Head("The first weekend with helpers".into()));
     said.push(Said::Words(of.fits(units)));
     said.push(Said::words(
-        "The people are those of the work. Other days: hodful plan --weekend DAYS --begins DATE.",
+        "The people are those of the work. Others: hodful plan --weekend DAYS --begins DATE --people COUNT.",
     ));
     said.push(Said::Gap);
     said.push(Said::Head("Ready before they come".into()));
