@@ -71,7 +71,7 @@ pub(crate) fn at(of: &Days, said: &str) -> usize {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(ProptestConfig::with_cases(1000))]
 
     /// Any few walls, any small crew, without weather: the checker of plans finds nothing.
     #[test]
