@@ -10,7 +10,9 @@ use crate::assess::Assessed;
 use crate::chances::nonsense;
 use crate::check::walls::wall_place;
 use crate::checked::{Checked, CheckedWall};
+use crate::compare::One;
 use crate::evaluate::{Evaluation, FaceFigures, Finding, Found, findings};
+use crate::forecast::unusual::doubts as of_records;
 use crate::problem::{Place, Problem};
 use crate::project::{
     BackgroundKind, Coat, CornerAngle, End, MaterialKind, Name, Project, Rain, Side, Wall, WallEnd,
@@ -50,6 +52,13 @@ pub fn doubts(project: &Project, checked: &Checked, evaluation: &Evaluation) -> 
     soils::looked_for(project, checked, evaluation, &mut found);
     found.extend(nonsense::doubts(project, &checked.site));
     found.extend(misfits(project));
+    let one = One {
+        project,
+        site: &checked.site,
+        evaluation,
+        supply: None,
+    };
+    found.extend(of_records(&one, &checked.walls));
     found
 }
 

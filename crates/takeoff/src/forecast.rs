@@ -26,6 +26,7 @@ mod materials;
 pub mod said;
 #[cfg(test)]
 mod tests;
+pub(crate) mod unusual;
 
 pub(crate) use faces::parts;
 pub use learned::{Before, Learned, Observation};

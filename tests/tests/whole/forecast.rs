@@ -569,3 +569,43 @@ proptest! {
         }
     }
 }
+
+/// What was worked out three times over, or a third of it, is still believed; what lies beyond is looked at again.
+#[test]
+fn a_record_that_is_far_off_is_doubted() {
+    let with = |took: &str| {
+        let mut project = sound();
+        project["done"] = json!([record(&json!({ "took": took }))]);
+        file::read(&serde_json::to_vec(&project).unwrap()).unwrap()
+    };
+    let project = with("4 batches");
+    let of = Assessed::new(&project, &RULES).unwrap();
+    let forecast = of.forecast().unwrap();
+    let scratch = forecast.coats.iter().find(|of| of.coat == "scratch");
+    let litres = scratch.unwrap().recorded.value / 1e6;
+    for (times, is_doubted) in [
+        (1.0, false),
+        (2.9, false),
+        (3.1, true),
+        (0.34, false),
+        (0.32, true),
+        (1e5, true),
+    ] {
+        let project = with(&format!("{} L", litres * times));
+        let of = Assessed::new(&project, &RULES).unwrap();
+        let mut told = of.doubts.iter().filter(|doubt| {
+            let words = doubt.to_string();
+            words.starts_with("record 1, took: scratch took ") && words.contains("check the amount")
+        });
+        assert_eq!(
+            told.next().is_some(),
+            is_doubted,
+            "{times}: {:?}",
+            of.doubts
+        );
+        assert!(told.next().is_none());
+        for doubt in &of.doubts {
+            lead(&project, &doubt.place);
+        }
+    }
+}
