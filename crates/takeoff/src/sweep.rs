@@ -11,11 +11,13 @@
 //! too long to be planned at every value: figures of a plan are absent.
 
 mod ask;
+mod kept;
 mod limits;
 mod scale;
 mod steps;
 mod way;
 
+pub use kept::Kept;
 pub use scale::Scale;
 
 use crate::bench::Bench;
@@ -58,6 +60,9 @@ pub struct Ask {
     pub to: f64,
     /// How many values, both ends included: two at least, [`MOST_POINTS`] at most.
     pub points: usize,
+    /// Share of the range within which a step is found; where values are as near to each other as that already,
+    /// nothing is looked for between them.
+    pub within: f64,
 }
 
 /// What one field does to some figures.
@@ -111,7 +116,7 @@ pub struct Count {
 pub struct Step {
     /// [`Line::Packages`] or [`Line::Batches`].
     pub of: Line,
-    /// The last value known to do with `before`; a hundred-thousandth of the range farther it no longer does.
+    /// The last value known to do with `before`; as much farther as [`Ask::within`] says it no longer does.
     pub at: f64,
     /// What does until there.
     pub before: Count,
@@ -202,7 +207,7 @@ pub fn sweep(bench: &Bench, ask: &Ask, lines: &[Line]) -> Result<Sweep, EcoStrin
         })
         .collect();
     let limits = limits::of(bench, ask, from, to);
-    let (steps, dense) = steps::find(&way, scale, &points, &readings);
+    let (steps, dense) = steps::find(&way, ask.within, scale, &points, &readings);
     let curves = lines.iter().enumerate().map(|(at, line)| Curve {
         line: line.clone(),
         values: readings

@@ -148,7 +148,7 @@ fn ask(project: &Project, of: &SweepOf) -> Result<Ask> {
         from: value(&of.from, usual.from)?,
         to: value(&of.to, usual.to)?,
         points: of.points.unwrap_or(usual.points),
-        key: usual.key,
+        ..usual
     })
 }
 

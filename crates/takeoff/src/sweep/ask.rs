@@ -7,6 +7,7 @@ use super::{Ask, Field, Scale};
 use crate::form::Subject;
 use crate::project::Project;
 use crate::sources;
+use crate::tolerance::STEP_WITHIN;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::print::UnitSystem;
 
@@ -89,6 +90,7 @@ fn of(project: &Project, subjects: Vec<Subject>, key: &str) -> Result<Ask, EcoSt
         from,
         to,
         points: POINTS,
+        within: STEP_WITHIN,
     })
 }
 

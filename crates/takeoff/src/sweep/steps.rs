@@ -5,7 +5,6 @@ use super::way::{Counted, Point, Reading, Thing, Way, Worker};
 use super::{Count, Scale, Step};
 use crate::compare::Line;
 use crate::project::Project;
-use crate::tolerance::STEP_WITHIN;
 use rayon::prelude::*;
 use std::iter::zip;
 
@@ -40,9 +39,10 @@ pub(super) fn has(figure: &Line, counted: &Line) -> bool {
     }
 }
 
-/// The steps along the range, and what has too many to be told.
+/// The steps along the range, each within a share of it, and what has too many to be told.
 pub(super) fn find(
     way: &Way<'_>,
+    within: f64,
     scale: &Scale,
     points: &[Point],
     readings: &[Option<Reading>],
@@ -58,7 +58,7 @@ pub(super) fn find(
     let (Some(first), Some(last)) = (points.first(), points.last()) else {
         return (Vec::new(), dense);
     };
-    let within = (last.x - first.x) * STEP_WITHIN;
+    let within = (last.x - first.x) * within;
     let decimals = super::decimals(first.x, last.x);
     let ends = zip(points, readings).map(|(point, reading)| Some((point.x, reading.as_ref()?)));
     let stretches: Vec<_> = zip(ends.clone(), ends.skip(1))

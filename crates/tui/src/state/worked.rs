@@ -3,9 +3,10 @@
 //! figures themselves (see `hodful_takeoff`), and the plan of the building (see `plan`).
 
 use super::compared::{Compared, Kept};
+use super::curve::Drawn;
 use super::foreseen::{self, Foreseen};
 use super::on_site;
-use super::{Curve, Screen, State};
+use super::{Screen, State};
 use crate::effect::Effect;
 use ecow::EcoString;
 use hodful_takeoff::Project;
@@ -16,7 +17,6 @@ use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::{Material, MaterialKind, Name};
 use hodful_takeoff::soil::{self, SoilFault, SoilFigures, Way};
 use hodful_takeoff::supply::Supply;
-use hodful_takeoff::sweep::{Ask, sweep};
 use std::sync::Arc;
 
 /// What one test of a soil says.
@@ -81,18 +81,6 @@ pub(crate) struct Worked {
     /// The request for a plan that is not answered yet.
     planning: Option<(u64, Arc<Project>)>,
 }
-
-/// A curve over the thickness of a coat, with the project and the coat that it is of.
-#[derive(Debug)]
-struct Drawn {
-    project: Arc<Project>,
-    coat: Subject,
-    what: Curve,
-    drawing: Drawing,
-}
-
-/// Points of a curve: as many as there are dots across a wide screen.
-const POINTS: usize = 201;
 
 /// Whether a material stands among the soils: its grains are known, or can be.
 pub fn is_soil(material: &Material) -> bool {
@@ -178,44 +166,15 @@ impl State {
     /// The curve over the thickness of the chosen coat, when one is asked for: worked out at every key, so
     /// that it moves while a key is held.
     fn rework_curve(&mut self) {
-        let project = Arc::clone(self.project());
-        let (Some(coat @ Subject::Coat { .. }), Some(line)) = (
-            self.subject(),
-            self.curve.line(&project, self.doc.bench().evaluation()),
-        ) else {
-            self.yard.worked.curve = None;
-            return;
-        };
-        let drawn = self.yard.worked.curve.as_ref();
-        let is_drawn = drawn.is_some_and(|of| {
-            Arc::ptr_eq(&of.project, &project) && of.coat == coat && of.what == self.curve
-        });
-        if is_drawn {
-            return;
+        let before = self.yard.worked.curve.take();
+        if let Some(coat @ Subject::Coat { .. }) = self.subject() {
+            self.yard.worked.curve = Drawn::new(self.doc.bench(), coat, self.curve, before);
         }
-        let name = line.label();
-        let swept = Ask::usual(&project, coat, "thickness").and_then(|ask| {
-            let ask = Ask {
-                points: POINTS,
-                ..ask
-            };
-            sweep(self.doc.bench(), &ask, std::slice::from_ref(&line))
-        });
-        let drawing = match swept {
-            Ok(swept) => drawing::curve(&swept, 0, &name, project.units),
-            Err(words) => Drawing::nothing(words),
-        };
-        self.yard.worked.curve = Some(Drawn {
-            project,
-            coat,
-            what: self.curve,
-            drawing,
-        });
     }
 
     /// The curve over the thickness of the chosen coat, when it stands in the place of the layers.
     pub fn curve_drawing(&self) -> Option<&Drawing> {
-        self.yard.worked.curve.as_ref().map(|drawn| &drawn.drawing)
+        self.yard.worked.curve.as_ref().map(Drawn::drawing)
     }
 
     fn rework_soils(&mut self) -> Option<Effect> {

@@ -2,6 +2,7 @@
 
 use crate::driver::Driver;
 use hodful_takeoff::alternative;
+use hodful_takeoff::drawing::Role;
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::project::{Alteration, UncertainInput};
 use hodful_tui::state::Screen;
@@ -237,6 +238,35 @@ fn half_an_inch_more_fill_takes_six_keys() {
     driver.play("9 down");
     let screen = driver.screen(120, 40);
     assert!(screen.contains("What makes the difference"), "{screen}");
+}
+
+/// The curve stands where it is while the mark of what the coat has moves along it; out of its range it is drawn anew.
+#[test]
+fn the_range_of_a_curve_stays_while_the_coat_is_well_within() {
+    let outline = |driver: &Driver| {
+        let drawing = driver.state.curve_drawing().unwrap();
+        let strokes = drawing.strokes.iter();
+        let outlines = strokes.filter(|stroke| stroke.role == Role::Outline);
+        outlines
+            .map(|stroke| stroke.points.clone())
+            .collect::<Vec<_>>()
+    };
+    let mut driver = Driver::demo(WORKSHOP);
+    driver.play("3 down k");
+    let (before, fill) = (outline(&driver), mm(&driver, 0, 1));
+    let mut held = 0;
+    while outline(&driver) == before {
+        driver.play("+");
+        held += 1;
+        assert!(held < 100);
+    }
+    // Two inches at the start, or twice what the coat had: it stays to nine tenths of that.
+    let most = (2.0 * fill).max(2.0 * 25.4);
+    assert!((0.8..1.0).contains(&(mm(&driver, 0, 1) / most)));
+    // On the way back the wider range stays as long.
+    let wider = outline(&driver);
+    driver.play("-");
+    assert!(outline(&driver) == wider);
 }
 
 /// The curve stands at what the coat has, and moves with it.
