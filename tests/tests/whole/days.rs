@@ -14,11 +14,11 @@ use serde_json::{Value, json};
 /// The first day of all of these: a Monday.
 pub(crate) const BEGINS: Date = date(2030, 5, 6);
 
-/// The same hour for 400 days: °C and relative humidity, no sun, no wind, no rain.
-pub(crate) fn steady(celsius: f64, humidity: f64) -> Weather {
-    let first = BEGINS.at(0, 0, 0, 0);
-    let hour = |number: i64| Hour {
-        begins: first.checked_add(number.hours()).unwrap(),
+/// An hour of air of this warmth and relative humidity, so many after the first day began: still, clouded, without sun or
+/// rain.
+pub(crate) fn hour(number: i64, celsius: f64, humidity: f64) -> Hour {
+    Hour {
+        begins: BEGINS.at(0, 0, 0, 0).checked_add(number.hours()).unwrap(),
         dry_bulb: celsius,
         humidity,
         pressure: 101_325.0,
@@ -28,7 +28,11 @@ pub(crate) fn steady(celsius: f64, humidity: f64) -> Weather {
         diffuse: Some(0.0),
         cloud: Some(1.0),
         rain: Some(0.0),
-    };
+    }
+}
+
+/// The same hour for 400 days and the ten before, at a place.
+pub(crate) fn steady(celsius: f64, humidity: f64) -> Weather {
     let station = Station {
         name: "nowhere".to_owned(),
         latitude: 45.0,
@@ -36,7 +40,8 @@ pub(crate) fn steady(celsius: f64, humidity: f64) -> Weather {
         zone: 0.0,
         altitude: 0.0,
     };
-    Weather::dated((-240..9_600).map(hour).collect(), Some(station)).unwrap()
+    let hours = (-240..9_600).map(|number| hour(number, celsius, humidity));
+    Weather::dated(hours.collect(), Some(station)).unwrap()
 }
 
 /// A project with two walls, with this under `work`, besides what the rest of the change does.

@@ -1,7 +1,7 @@
 //! What is told of drying, frost, rain and haste is never quieter than what is known: weather that ends, that lacks
 //! something, that has no place; rooms that freeze; walls that are all done and still wet. Not here: the plan.
 
-use crate::days::{BEGINS, at, days, steady, two_walls};
+use crate::days::{BEGINS, at, days, hour, steady, two_walls};
 use hodful_air::{Hour, Weather};
 use hodful_takeoff::Project;
 use hodful_takeoff::days::{ByRule, Days, Lacking, NightAhead};
@@ -13,20 +13,8 @@ use serde_json::{Value, json};
 /// So many days from the first on, of air of this warmth and humidity, still, clouded, without sun or rain, and as
 /// changed. No place is known.
 fn weather(days: i64, celsius: f64, humidity: f64, change: impl Fn(&mut Hour)) -> Weather {
-    let first = BEGINS.at(0, 0, 0, 0);
     let hours = (0..24 * days).map(|number| {
-        let mut hour = Hour {
-            begins: first.checked_add(number.hours()).unwrap(),
-            dry_bulb: celsius,
-            humidity,
-            pressure: 101_325.0,
-            wind: Some(0.0),
-            sun: Some(0.0),
-            beam: Some(0.0),
-            diffuse: Some(0.0),
-            cloud: Some(1.0),
-            rain: Some(0.0),
-        };
+        let mut hour = hour(number, celsius, humidity);
         change(&mut hour);
         hour
     });
