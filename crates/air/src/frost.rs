@@ -30,6 +30,10 @@ pub const CALM_M_S: f64 = 2.0;
 /// or tenths.
 pub const CLEAR_SHARE: f64 = 0.2;
 
+/// Wet bulb up to which a night is to be watched although nothing freezes in it as told, °C. Ours: the lowest warmth of a
+/// night is forecast to about 2 K (from memory), and a face outside loses some heat to any sky that is not overcast.
+pub const NEAR_CELSIUS: f64 = 2.0;
+
 /// What a night does to a wet wall, from the best to the worst.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Verdict {
@@ -51,6 +55,11 @@ pub enum Reason {
     },
     /// The air is above 0 °C, and a wet face is not.
     WetBulb {
+        /// The lowest wet bulb, °C.
+        celsius: f64,
+    },
+    /// A wet face is colder than [`NEAR_CELSIUS`], and does not freeze as told.
+    Near {
         /// The lowest wet bulb, °C.
         celsius: f64,
     },
@@ -81,9 +90,10 @@ impl Reason {
     pub fn verdict(&self) -> Verdict {
         match self {
             Self::Air { .. } | Self::WetBulb { .. } => Verdict::Freezes,
-            Self::BelowLimit { .. } | Self::ClearAndCalm { .. } | Self::DrynessUnknown { .. } => {
-                Verdict::Watch
-            }
+            Self::Near { .. }
+            | Self::BelowLimit { .. }
+            | Self::ClearAndCalm { .. }
+            | Self::DrynessUnknown { .. } => Verdict::Watch,
         }
     }
 }
@@ -214,6 +224,10 @@ fn reasons(night: &Night, clear: Option<f64>, care: &Care) -> Vec<Reason> {
         found.push(Reason::Air { celsius });
     } else if night.lowest_wet_bulb <= 0.0 {
         found.push(Reason::WetBulb {
+            celsius: night.lowest_wet_bulb,
+        });
+    } else if night.lowest_wet_bulb <= NEAR_CELSIUS {
+        found.push(Reason::Near {
             celsius: night.lowest_wet_bulb,
         });
     }

@@ -4,7 +4,7 @@ mod calendar;
 mod on_site;
 mod weekend;
 
-pub use calendar::days_calendar;
+pub use calendar::{days_calendar, weekend_calendar};
 pub use weekend::{WeekendReport, weekend};
 
 use crate::write::plain_text;
@@ -28,6 +28,7 @@ pub struct DaysReport {
     pub ends: Option<String>,
     pub no_plan_ends_before: Option<String>,
     pub weather: Option<String>,
+    pub weather_begins: Option<String>,
     pub weather_ends: Option<String>,
     pub is_typical_year: bool,
     pub weather_lacks: Vec<&'static str>,
@@ -163,9 +164,10 @@ pub fn days(project: &Project, of: &Days) -> DaysReport {
         version: 1,
         project: project.name.to_string(),
         begins: of.site.begins.to_string(),
-        ends: of.plan.end().map(time),
+        ends: of.last_coat().map(time),
         no_plan_ends_before: of.plan.bounds.map(|bounds| time(bounds.end())),
         weather: of.weather.as_ref().map(ToString::to_string),
+        weather_begins: of.weather_begins.map(time),
         weather_ends: of.weather_ends.map(time),
         is_typical_year: of.is_typical,
         weather_lacks: of.lacking.iter().map(|lacks| lacks.said()).collect(),
@@ -247,8 +249,11 @@ fn rows(of: &Days) -> Vec<DayTaskRow> {
 
 /// Whether the weather of a coat that is put on then is known.
 fn is_known(of: &Days, begin: Option<DateTime>) -> bool {
-    let ends = |begin: DateTime| of.weather_ends.is_none_or(|ends| begin <= ends);
-    of.weather.is_some() && begin.is_some_and(ends)
+    let lies_in = |begin: DateTime| {
+        of.weather_begins.is_none_or(|begins| begins <= begin)
+            && of.weather_ends.is_none_or(|ends| begin <= ends)
+    };
+    of.weather.is_some() && begin.is_some_and(lies_in)
 }
 
 /// Why a rule of thumb stands in for the slow end.

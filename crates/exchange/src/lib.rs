@@ -35,7 +35,7 @@ pub use blends::{BlendRow, BlendsReport, ImpossibleRow, MissRow, ReachRow, blend
 pub use card::{CardsReport, cards};
 pub use chances::{ChancesLine, ChancesReport, chances, chances_lines};
 pub use compare::{CompareLine, CompareReport, compare, compare_lines};
-pub use days::{DaysReport, WeekendReport, days, days_calendar, weekend};
+pub use days::{DaysReport, WeekendReport, days, days_calendar, weekend, weekend_calendar};
 pub use explain::{ExplainReport, FigureLine, FigureNode, explain};
 pub use fault::PaperFault;
 pub use forecast::{ForecastReport, forecast};

@@ -2,7 +2,7 @@
 //! sources).
 
 use crate::assess::Assessed;
-use crate::project::{BackgroundKind, MaterialKind, words};
+use crate::project::{BackgroundKind, Coat, MaterialKind, words};
 use ecow::EcoString;
 
 /// A caution, with where it comes from. Local codes and licensed practice stand above it.
@@ -27,7 +27,7 @@ words! {
     When {
         /// Any work.
         Always = "always",
-        /// A mix has lime or cement in it.
+        /// A mix has lime or cement in it, or lime wash comes on a coat.
         Lime = "lime",
         /// There is straw: straw-bale walls, or straw as fibre.
         Straw = "straw",
@@ -37,7 +37,7 @@ words! {
         Outside = "outside",
         /// A face is over 10 ft (3 m) high.
         Height = "height",
-        /// A room has a heater without a flue.
+        /// A room has a heater without a flue, or is kept at a warmth while its coats dry.
         Heater = "heater",
     }
 }
@@ -56,7 +56,15 @@ impl Assessed<'_> {
         };
         match when {
             When::Always => true,
-            When::Lime => used(&[MaterialKind::Lime, MaterialKind::Cement]),
+            When::Lime => {
+                used(&[MaterialKind::Lime, MaterialKind::Cement])
+                    || self.faces().any(|(wall, side, _, _)| {
+                        let face = wall.face(side);
+                        let coats =
+                            face.and_then(|face| self.project.build_ups.get(&face.build_up));
+                        coats.into_iter().flatten().any(Coat::has_lime_wash)
+                    })
+            }
             When::Straw => {
                 used(&[MaterialKind::Fibre])
                     || self.faces().any(|(wall, side, _, _)| {
@@ -73,7 +81,9 @@ impl Assessed<'_> {
                     .work
                     .iter()
                     .flat_map(|work| work.rooms.values());
-                rooms.into_iter().any(|room| room.heater.is_some())
+                rooms
+                    .into_iter()
+                    .any(|room| room.heater.is_some() || room.temperature.is_some())
             }
             When::Height => self
                 .checked

@@ -66,6 +66,8 @@ pub struct Days {
     pub tasks: Vec<DayTask>,
     /// Where the weather is from, when there is weather.
     pub weather: Option<EcoString>,
+    /// Its first hour, where the work begins before that.
+    pub weather_begins: Option<DateTime>,
     /// Its last hour, where it ends within what was looked at.
     pub weather_ends: Option<DateTime>,
     /// Whether it is a typical year and no forecast.
@@ -437,6 +439,7 @@ impl Planner {
             tasks,
             weather: self.climate.told(),
             rooms: rooms::all(&self.rooms, &self.wet(&plan), &self.climate),
+            weather_begins: self.climate.begins(),
             weather_ends: self.climate.ends_before(last),
             is_typical: self.climate.is_typical,
             lacking: self.climate.lacking,

@@ -338,6 +338,14 @@ pub struct Coat {
     pub weather_finish: Option<Name>,
 }
 
+impl Coat {
+    /// Whether its weather finish is one of lime, by its name.
+    pub fn has_lime_wash(&self) -> bool {
+        let finish = self.weather_finish.as_ref();
+        finish.is_some_and(|finish| finish.to_lowercase().contains("lime"))
+    }
+}
+
 /// The mixer, and what its crew counts in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Mixer {

@@ -88,7 +88,7 @@ fn weather(text: &str, log: &mut Log) -> Option<Weather> {
     };
     if epw::is_one(first) {
         epw::read(text, log)
-    } else if when::date_at_start(first).is_some() {
+    } else if when::day_at_start(first).is_some() {
         typed::read(text, log)
     } else if table::is_one(first) {
         table::read(text, log)

@@ -4,10 +4,19 @@ use jiff::civil::{Date, DateTime, Time};
 
 /// The day with which a line begins, `2026-04-12`.
 pub(super) fn date_at_start(text: &str) -> Option<Date> {
+    day_at_start(text)?.parse().ok()
+}
+
+/// What is written as a day at the start of a line, whether there is such a day or not.
+pub(super) fn day_at_start(text: &str) -> Option<&str> {
     let text = text.trim_start();
     let day = text.get(..10)?;
     let ends = text.get(10..)?.chars().next();
-    if ends.is_some_and(|c| !c.is_whitespace()) || day.as_bytes().get(4) != Some(&b'-') {
+    let is_written = |(at, c): (usize, u8)| match at {
+        4 | 7 => c == b'-',
+        _ => c.is_ascii_digit(),
+    };
+    if ends.is_some_and(|c| !c.is_whitespace()) || !day.bytes().enumerate().all(is_written) {
         return None;
     }
     // A table may have no row of names and begin with a day and a time.
@@ -15,7 +24,7 @@ pub(super) fn date_at_start(text: &str) -> Option<Date> {
     if rest.contains([',', ';']) && rest.starts_with(|c: char| c.is_ascii_digit()) {
         return None;
     }
-    day.parse().ok()
+    Some(day)
 }
 
 /// A time by ISO 8601 and the minutes it is ahead of universal time, when that stands there: `2026-04-12T06:00`,
@@ -112,13 +121,15 @@ mod tests {
     #[test]
     fn a_line_begins_with_a_day_or_does_not() {
         assert_eq!(date_at_start("2026-04-12 low 2C"), Some(date(2026, 4, 12)));
+        assert_eq!(day_at_start("2026-04-31 low 2C"), Some("2026-04-31"));
+        assert_eq!(date_at_start("2026-04-31 low 2C"), None);
         for text in [
             "2026-04-12T06:00,2",
             "2026-04-12 06:00,2.5",
             "20260412  low",
             "low 2",
         ] {
-            assert_eq!(date_at_start(text), None, "{text}");
+            assert_eq!(day_at_start(text), None, "{text}");
         }
     }
 }

@@ -3,6 +3,7 @@
 
 use crate::days::{BEGINS, at, days, hour, steady, two_walls};
 use hodful_air::{Hour, Weather};
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::Project;
 use hodful_takeoff::days::{ByRule, Days, Lacking, NightAhead};
 use hodful_takeoff::project::Side;
@@ -187,8 +188,9 @@ fn rooms_freeze_by_their_own_air() {
     assert_eq!(nights(at("-5 °C"), 8.0), (60, Some("may freeze")));
     assert_eq!(nights(unheated(), -3.0), (60, Some("may freeze")));
     assert_eq!(nights(unheated(), 12.0).0, 0);
-    // Still and, but for the roof, clear: no heat goes to the sky.
-    assert_eq!(nights(unheated(), 3.0).0, 0);
+    // Still and, but for the roof, clear: no heat goes to the sky. A wet face in 3 °C and 80 % is at 1.6 °C.
+    assert_eq!(nights(unheated(), 3.8).0, 0);
+    assert_eq!(nights(unheated(), 3.0), (60, Some("watch")));
     assert_eq!(nights(at("20 °C"), -3.0).0, 0);
 }
 
@@ -231,6 +233,15 @@ fn dry_wind_is_hasty_in_the_shade() {
     let scratch = &days.tasks[outside(&days)];
     let most = scratch.hasty[0].most_kg_m2_h;
     assert!((most - 2.89).abs() < 0.01, "{most}");
+    // It stands among what is told first.
+    let notices = days.notices(UnitSystem::Metric);
+    let first = notices
+        .iter()
+        .find(|told| told.starts_with("Dry far too fast"));
+    assert!(
+        first.is_some_and(|told| told.contains("scratch outside")),
+        "{notices:?}"
+    );
     let open = scratch.open.unwrap();
     assert!((open.minutes - 60.0 / 2.89).abs() < 0.1, "{open:?}");
     // Inside, in still air of 20 °C and 60 %: 0.000005 · 38^2.5 · 0.4 · 4 = 0.071, so 843 minutes.

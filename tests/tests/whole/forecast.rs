@@ -113,7 +113,7 @@ fn a_record_that_cannot_be_is_refused() {
     for nothing in ["0 batches", "0 buckets", "0 L"] {
         refuses(
             &json!({ "took": nothing }),
-            &format!("record 1, took: '{nothing}' is nothing that a coat could take"),
+            &format!("record 1, took: '{nothing}' is nothing yet"),
         );
     }
     refuses(

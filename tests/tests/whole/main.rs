@@ -17,6 +17,7 @@ mod calculator;
 mod chances;
 mod compare;
 mod days;
+mod days_early;
 mod days_rooms;
 mod days_seen;
 mod days_told;

@@ -103,6 +103,10 @@ fn rooms() {
         "work, room hall, fuel_per_day: is missing",
     );
     room(
+        &json!({ "volume": "50 m3", "heater": "propane", "fuel_per_day": "3 kg", "air_changes": 0 }),
+        "work, room hall, air_changes: give a room no fresh air",
+    );
+    room(
         &json!({ "volume": "50 m3", "fuel_per_day": "3 kg" }),
         "work, room hall, heater: is missing",
     );

@@ -152,6 +152,11 @@ fn what_a_night_brings() {
         (3.5, 0.9, clear, Binder::Cement, Verdict::Watch, 2),
         (4.5, 0.9, clouded, Binder::Cement, Verdict::Safe, 0),
         (4.5, 0.9, clouded, Binder::AirLime, Verdict::Watch, 1),
+        // Wet bulbs of 0.6, 1.4 and 2.4 °C, to be watched up to 2 °C: by the formulas of psychrometry, whose values
+        // for these are held against psychrolib among others.
+        (1.0, 0.93, clouded, Binder::Earth, Verdict::Watch, 1),
+        (2.0, 0.9, clouded, Binder::Earth, Verdict::Watch, 1),
+        (3.0, 0.9, clouded, Binder::Earth, Verdict::Safe, 0),
         // Above 0 °C, and the wall freezes all the same.
         (3.0, 0.4, clouded, Binder::Earth, Verdict::Freezes, 1),
         (0.0, 1.0, clouded, Binder::Earth, Verdict::Freezes, 1),

@@ -117,6 +117,6 @@ fn one(room: &DampRoom, units: UnitSystem) -> Vec<Block> {
     });
     let rows = rows.collect();
     blocks.push(Block::Table(Table { columns, rows }));
-    blocks.push(Block::Words(ecow::eco_format!("Humidity as the mean and the highest of the day; hours above what it should stay below; of these, hours in which airing does not dry it. {}", said::FRESH_EARTH)));
+    blocks.push(Block::Words(ecow::eco_format!("Humidity as the mean and the highest of the day; hours above what it should stay below; of these, hours in which no airing brings it below, as the air outside is too damp. {}", said::FRESH_EARTH)));
     blocks
 }

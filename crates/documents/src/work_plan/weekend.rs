@@ -22,10 +22,7 @@ pub fn weekend(of: &WeekendAhead, all: &[Caution], units: UnitSystem) -> Vec<Blo
         blocks.push(Block::Table(materials(mix, units)));
     }
     blocks.push(Block::Heading("Who does what".into()));
-    if of.hands.is_empty() {
-        blocks.push(Block::Words(WeekendAhead::NOBODY.into()));
-    }
-    blocks.extend(of.hands.iter().map(|hands| Block::Words(hands.said(units))));
+    blocks.extend(of.who(units).into_iter().map(Block::Words));
     blocks.extend(days(&of.days, all, units));
     blocks
 }

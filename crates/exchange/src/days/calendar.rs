@@ -4,7 +4,7 @@ use crate::icalendar::{self, Calendar, Entry, When};
 use hodful_quantities::print;
 use hodful_quantities::units::{Area, Volume, liter, square_meter};
 use hodful_takeoff::Project;
-use hodful_takeoff::days::{DayTask, Days, Drying};
+use hodful_takeoff::days::{DayTask, Days, Drying, WeekendAhead};
 use jiff::Timestamp;
 use jiff::civil::Date;
 use std::iter::zip;
@@ -13,11 +13,56 @@ use xxhash_rust::xxh3::xxh3_128;
 /// The days as a calendar: each day's part of a task and of what is prepared with its hours, each coat until it is
 /// likely dry and until it is to be reckoned dry, each night that speaks for frost, and each day of rain on a wet coat.
 ///
-/// Entries of one kind of plan, `all days` or `helpers`, are not those of another.
-pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestamp) -> String {
-    let known = &Known {
+/// Its entries are other ones than those of [`weekend_calendar`].
+pub fn days_calendar(project: &Project, of: &Days, written: Timestamp) -> String {
+    let known = Known {
         project: &project.name,
-        kind,
+        kind: "all days",
+    };
+    calendar(entries(project, &known, of), written)
+}
+
+/// The same of a few days with helpers, with what must be ready before them on the days by which it must be.
+pub fn weekend_calendar(project: &Project, of: &WeekendAhead, written: Timestamp) -> String {
+    let known = Known {
+        project: &project.name,
+        kind: "helpers",
+    };
+    let mut entries = entries(project, &known, &of.days);
+    entries.extend(of.before.iter().enumerate().map(|(at, ahead)| {
+        let day = ahead.by.date();
+        Entry {
+            uid: known.uid(["ahead", &at.to_string(), &ahead.what, ""]),
+            when: When::Days {
+                first: day,
+                last: day,
+            },
+            summary: ahead.what.to_string(),
+            description: format!(
+                "{:.1} hours of people, done by {}.",
+                ahead.hours,
+                ahead.by()
+            ),
+            categories: vec!["preparing".to_owned()],
+        }
+    }));
+    calendar(entries, written)
+}
+
+fn calendar(entries: Vec<Entry>, written: Timestamp) -> String {
+    icalendar::write(&Calendar {
+        made_by: concat!("-//Hodful//Hodful ", env!("CARGO_PKG_VERSION"), "//EN").into(),
+        written,
+        entries,
+    })
+}
+
+fn entries(project: &Project, known: &Known<'_>, of: &Days) -> Vec<Entry> {
+    // An entry stands alone in a calendar: each says what it rests on.
+    let rests_on = if of.is_typical {
+        " In a typical year, which is no forecast: look at that of the day."
+    } else {
+        ""
     };
     let mut entries = Vec::new();
     for (number, (task, planned)) in zip(&of.tasks, &of.plan.tasks).enumerate() {
@@ -47,13 +92,16 @@ pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestam
             });
         }
         let placed = planned.end.date();
-        entries.extend(task.drying.and_then(|dry| dries(known, task, &dry, placed)));
+        entries.extend(
+            task.drying
+                .and_then(|dry| dries(known, task, &dry, placed, rests_on)),
+        );
     }
     entries.extend(prepared(known, of));
     for on_wall in &of.on_wall {
         let (task, placed) = (&on_wall.task, on_wall.placed);
         let dry = task.drying.zip(placed);
-        entries.extend(dry.and_then(|(dry, placed)| dries(known, task, &dry, placed)));
+        entries.extend(dry.and_then(|(dry, placed)| dries(known, task, &dry, placed, rests_on)));
     }
     entries.extend(of.nights().into_iter().map(|night| {
         let evening = night.worst.night.evening;
@@ -65,7 +113,7 @@ pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestam
             },
             summary: format!("Frost: {}", night.worst.verdict()),
             description: format!(
-                "{}. Wet then: {}.",
+                "{}. Wet then: {}.{rests_on}",
                 night.worst.said(project.units),
                 night.wet().join("; ")
             ),
@@ -82,22 +130,24 @@ pub fn days_calendar(project: &Project, kind: &str, of: &Days, written: Timestam
             },
             summary: "Rain on wet plaster".to_owned(),
             description: format!(
-                "{}. Wet then: {}.",
+                "{}. Wet then: {}.{rests_on}",
                 rain.said(project.units),
                 rain.wet().join("; ")
             ),
             categories: vec!["rain".to_owned()],
         }
     }));
-    icalendar::write(&Calendar {
-        made_by: concat!("-//Hodful//Hodful ", env!("CARGO_PKG_VERSION"), "//EN").into(),
-        written,
-        entries,
-    })
+    entries
 }
 
 /// A coat from the day after it is put on until it is to be reckoned dry.
-fn dries(known: &Known<'_>, task: &DayTask, drying: &Drying, placed: Date) -> Option<Entry> {
+fn dries(
+    known: &Known<'_>,
+    task: &DayTask,
+    drying: &Drying,
+    placed: Date,
+    rests_on: &str,
+) -> Option<Entry> {
     let slow = drying.slow?.at.date();
     let likely = drying.likely.map_or_else(String::new, |until| {
         format!("Likely dry {}, ", until.at.date())
@@ -109,7 +159,7 @@ fn dries(known: &Known<'_>, task: &DayTask, drying: &Drying, placed: Date) -> Op
             last: slow,
         },
         summary: format!("{} dries", task.said()),
-        description: format!("{likely}to reckon with {slow}."),
+        description: format!("{likely}to reckon with {slow}.{rests_on}"),
         categories: vec!["drying".to_owned()],
     })
 }

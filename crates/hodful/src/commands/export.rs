@@ -227,11 +227,12 @@ impl Planned {
         }
     }
 
-    /// What entries of a calendar are kept apart by.
-    fn kind(&self) -> &'static str {
+    /// As a calendar, where they could be planned.
+    fn calendar(&self, project: &Project) -> Option<String> {
+        let now = Timestamp::now();
         match self {
-            Self::All(_) => "all days",
-            Self::Weekend(_) => "helpers",
+            Self::All(_) => Some(exchange::days_calendar(project, self.days()?, now)),
+            Self::Weekend(of) => Some(exchange::weekend_calendar(project, of, now)),
         }
     }
 
@@ -287,12 +288,9 @@ impl Job<'_> {
         let bytes = match ending {
             Ending::Json => figures::json(self)?,
             Ending::Calendar => days
-                .and_then(|of| Some((of.days()?, of.kind())))
-                .map(|(days, kind)| {
-                    let now = Timestamp::now();
-                    exchange::days_calendar(of.project, kind, days, now).into_bytes()
-                })
-                .unwrap_or_default(),
+                .and_then(|days| days.calendar(of.project))
+                .unwrap_or_default()
+                .into_bytes(),
             Ending::Svg => return drawings::files(of, &documents()?, what, to),
             Ending::Csv => spreadsheet::csv(&documents()?)?,
             Ending::Html => exchange::html(&documents()?)?.into_bytes(),

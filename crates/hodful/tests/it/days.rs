@@ -157,6 +157,18 @@ fn a_weekend_is_written_in_every_form() {
             .all(|day| ["20260418", "20260419"].contains(&day)),
         "{calendar}"
     );
+    // What must be ready stands there too, on the day by which it must be.
+    let whole = calendar.replace("\r\n ", "");
+    let ready = whole
+        .split("BEGIN:VEVENT")
+        .find(|of| of.contains("CATEGORIES:preparing"));
+    let ready = ready.unwrap_or_else(|| panic!("{whole}"));
+    assert!(
+        ready.contains("done by") && ready.contains("DTSTART;VALUE=DATE:202604"),
+        "{ready}"
+    );
+    // And that the weather of the demo is that of a typical year.
+    assert!(whole.contains("which is no forecast"), "{whole}");
 }
 
 /// `export --what plan` takes the same weather and the same day as `plan`.

@@ -32,7 +32,7 @@ fn the_days_are_planned_in_the_weather_beside_the_project() {
         .find_map(|line| line.strip_prefix(ends))
         .unwrap();
     let end = end.split(" at ").next().unwrap();
-    assert!(text.contains(&format!("done {end}")), "{end}\n{text}");
+    assert!(text.contains(&format!("last coat {end}")), "{end}\n{text}");
     terminal.press(CTRL_Q);
     assert!(terminal.ended().status.success());
 }

@@ -277,7 +277,7 @@ fn took(
     }
     if !(mixed.value.is_finite() && mixed.value > 0.0) {
         return refuse(eco_format!(
-            "'{text}' is nothing that a coat could take; leave the record out until there is something"
+            "'{text}' is nothing yet; say what the coat took, such as 8 batches, 35 buckets or 0.6 m3, or leave the record out"
         ));
     }
     Some(Took { mixed, reading })

@@ -31,12 +31,15 @@ impl Planner {
             ("slip", true),
             ("scaffold", task.is_high),
             ("frost", self.calls_for_frost(of, task, end)),
-            ("heaters", room.is_some_and(|room| room.has_heater)),
+            (
+                "heaters",
+                room.is_some_and(|room| room.has_heater || room.celsius.is_some()),
+            ),
             (
                 "heat",
                 hottest.is_some_and(|celsius| celsius >= HEAT_CELSIUS),
             ),
-            ("lime", task.binder != Binder::Earth),
+            ("lime", task.binder != Binder::Earth || of.has_lime_wash),
             ("wet-straw", task.on_straw),
             ("straw-fire", task.on_straw),
         ];
@@ -66,7 +69,8 @@ impl Planner {
             return false;
         };
         let until = kept_until(of, end, drying.slow);
-        let is_unknown = self.climate.is_typical || !self.climate.is_known_until(until);
+        let end = end.max(self.site.begins.at(0, 0, 0, 0));
+        let is_unknown = self.climate.is_typical || !self.climate.is_known_in([end, until]);
         (of.stand.is_some() || is_cold) && is_unknown
     }
 

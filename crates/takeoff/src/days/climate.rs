@@ -75,6 +75,8 @@ pub(super) struct Climate {
     /// In the air of a room of which nothing is said: for drying, and for whether it is too fast.
     steady: Option<[f64; 2]>,
     told: Option<EcoString>,
+    /// Its first hour, where the work begins before that.
+    begins: Option<DateTime>,
     /// Its last hour, and whether it is the last there is, and not only of those that are looked at.
     ends: Option<(DateTime, bool)>,
     pub(super) is_typical: bool,
@@ -105,6 +107,7 @@ impl Climate {
             rooms: rooms.iter().map(|_| RoomAir::default()).collect(),
             steady,
             told: None,
+            begins: None,
             ends: None,
             is_typical: weather.is_some_and(Weather::is_typical),
             lacking: Vec::new(),
@@ -154,18 +157,28 @@ impl Climate {
         };
         // As far ahead of the first day, however long before it something was put on.
         let before = begins.at(0, 0, 0, 0).duration_since(self.from).as_hours();
-        let wanted = AHEAD + usize::try_from(before).unwrap_or_default();
-        let name = station.map_or("a file without a name", |station| station.name.as_str());
+        let ahead = i64::try_from(AHEAD).unwrap_or_default();
+        let wanted = usize::try_from(ahead.saturating_add(before)).unwrap_or_default();
+        let name = station.map_or("the file", |station| station.name.as_str());
         self.hours = weather
             .span(self.from, wanted)
             .map_while(|hour| hour)
             .collect();
         if self.hours.is_empty() {
             notes.push(eco_format!(
-                "The weather of {name} has no hour of {}; outside faces have rules of thumb alone, and nothing is said of frost: begin on a day that it has.",
-                self.from.date()
+                "The weather of {name} has no hour from {begins} on; outside faces have rules of thumb alone, and nothing is said of frost: begin on a day that it has."
             ));
             return;
+        }
+        let starts = begins.at(0, 0, 0, 0);
+        self.begins = Some(self.from).filter(|from| *from > starts);
+        if let Some(from) = self.begins {
+            notes.push(eco_format!(
+                "The weather of {name} begins on {} at {}:{:02}. Before that nothing is said of frost, rain or haste, and a coat dries by the slow rule of thumb.",
+                from.date(),
+                from.hour(),
+                from.minute()
+            ));
         }
         let is_last = self.hours.len() < wanted;
         self.ends = self.hours.last().map(|last| (last.begins, is_last));
@@ -201,15 +214,20 @@ impl Climate {
         self.told.clone()
     }
 
+    /// The first hour of the weather, where the work begins before it.
+    pub(super) fn begins(&self) -> Option<DateTime> {
+        self.begins
+    }
+
     /// The last hour of the weather that is known, where it ends or where something lies behind it.
     pub(super) fn ends_before(&self, last: Option<DateTime>) -> Option<DateTime> {
         let (ends, is_last) = self.ends?;
         (is_last || last.is_some_and(|last| last > ends)).then_some(ends)
     }
 
-    /// Whether the weather is known until then.
-    pub(super) fn is_known_until(&self, at: DateTime) -> bool {
-        self.ends.is_some_and(|(ends, _)| at <= ends)
+    /// Whether the weather is known from a time on until another.
+    pub(super) fn is_known_in(&self, [from, until]: [DateTime; 2]) -> bool {
+        self.hours_before(from) <= 0.0 && self.ends.is_some_and(|(ends, _)| until <= ends)
     }
 
     /// The place of an hour in the rates.
@@ -217,10 +235,14 @@ impl Climate {
         usize::try_from(at.duration_since(self.from).as_hours()).ok()
     }
 
-    /// The hours of weather from one on.
+    /// The hours of weather from one on; all of them from a time before it begins.
     pub(super) fn hours_from(&self, at: DateTime) -> &[Hour] {
-        let from = self.index(at).and_then(|at| self.hours.get(at..));
-        from.unwrap_or_default()
+        self.hours.get(self.first(at)..).unwrap_or_default()
+    }
+
+    /// The place of the first hour of the weather that is not before a time.
+    fn first(&self, at: DateTime) -> usize {
+        self.index(at).unwrap_or(0)
     }
 
     /// Whether there is weather that a face could dry in.
@@ -232,10 +254,7 @@ impl Climate {
     pub(super) fn air_from(&self, of: &Found, at: DateTime) -> &[Hour] {
         match (of.stand, of.room.and_then(|room| self.rooms.get(room))) {
             (Some(_), _) => self.hours_from(at),
-            (None, Some(room)) => {
-                let from = self.index(at).and_then(|at| room.hours.get(at..));
-                from.unwrap_or_default()
-            }
+            (None, Some(room)) => room.hours.get(self.first(at)..).unwrap_or_default(),
             (None, None) => &[],
         }
     }
@@ -245,8 +264,11 @@ impl Climate {
         self.series(of, at, |of| &of.wet, |of| &of.wet, 0)
     }
 
-    /// The same for whether it dries too fast.
+    /// The same for whether it dries too fast; not known before the weather begins.
     pub(super) fn quick(&self, of: &Found, at: DateTime) -> Rates<'_> {
+        if self.hours_before(at) > 0.0 {
+            return Rates::Unknown;
+        }
         self.series(of, at, |of| &of.quick, |of| &of.quick, 1)
     }
 
@@ -280,7 +302,7 @@ impl Climate {
         match series {
             Some(rates) if !rates.is_empty() => {
                 // What was put on before the weather begins has all of it.
-                Rates::Hours(rates.get(self.index(at).unwrap_or(0)..).unwrap_or_default())
+                Rates::Hours(rates.get(self.first(at)..).unwrap_or_default())
             }
             _ if of.stand.is_some() => Rates::Unknown,
             _ => {
@@ -294,10 +316,15 @@ impl Climate {
 /// Days before the first one of the work that are looked at, at most: a coat is dry by then. Ours.
 const MOST_BEFORE: i32 = 400;
 
-/// The first day that is looked at: the earliest from which on the weather is known without a gap up to the begin of
-/// the work, which alone must not be lost.
+/// The first hour that is looked at: that of the earliest day from which on the weather is known without a gap up to
+/// the begin of the work; where it is not known then, its first hour after that.
 fn from(weather: Option<&Weather>, earliest: Date, begins: Date) -> DateTime {
     let is_known = |day: Date| weather.is_some_and(|of| of.at(day.at(0, 0, 0, 0)).is_some());
+    let begin = begins.at(0, 0, 0, 0);
+    if !is_known(begins) {
+        let mut hours = weather.into_iter().flat_map(|of| of.span(begin, AHEAD));
+        return hours.find_map(|hour| Some(hour?.begins)).unwrap_or(begin);
+    }
     let mut day = begins;
     for _ in 0..MOST_BEFORE {
         let before = day.yesterday().ok();

@@ -20,6 +20,10 @@ const WALL_TO_WALL: f64 = 0.2;
 /// How far a day that is written down may be off, in days: dry is seen once a day.
 const READ_TO_DAYS: f64 = 0.5;
 
+/// How many times as long or as short as was likely a coat may have taken before its record is doubted: ours, as the
+/// formula may be off by [`SPREAD`] and a rule of thumb by more.
+const FAR_OFF: f64 = 3.0;
+
 /// What was learned of one side of the walls.
 #[derive(Debug, Clone, PartialEq)]
 pub struct LearnedDrying {
@@ -169,6 +173,23 @@ impl LearnedDrying {
             model: self.factor,
             rule: self.rule_factor,
         }
+    }
+
+    /// Records that are far off what was likely, in sentences: a slip of a date moves every coat on their side.
+    pub(super) fn far_off(&self) -> impl Iterator<Item = EcoString> {
+        let off = self.seen.iter().filter(|of| {
+            let times = of.took_days / of.predicted_days;
+            !(1.0 / FAR_OFF..=FAR_OFF).contains(&times)
+        });
+        off.map(|of| {
+            eco_format!(
+                "{} is recorded as dry after {} days where {:.0} were likely: look at its dates, as it moves every coat {}.",
+                of.what,
+                of.took_days,
+                of.predicted_days,
+                self.side.word()
+            )
+        })
     }
 
     /// What it says: what each coat took beside what was likely, and by how much the others are told longer.

@@ -77,7 +77,7 @@ pub struct DampDay {
     pub water_kg: f64,
     /// Hours above what it should stay below.
     pub too_damp_h: u32,
-    /// Hours of these in which outside air would not dry it, as it has as much vapour itself.
+    /// Hours of these in which no airing brings it below, as the air outside has too much vapour for that.
     pub no_help_h: u32,
     /// Hours in which it drips from the coldest part.
     pub drips_h: u32,
@@ -319,7 +319,7 @@ fn days(
         day.water_kg += water;
         day.too_damp_h += u32::from(*humidity > room.limit);
         let is_too_damp = *humidity > room.limit;
-        day.no_help_h += u32::from(is_too_damp && !is_drier(hour, *humidity));
+        day.no_help_h += u32::from(is_too_damp && !is_drier(hour, room.limit));
         day.drips_h += u32::from(drips(room, hour, *humidity));
         day.full_h += u32::from(*humidity >= 1.0);
         day.dripped_kg += dripped;

@@ -1,9 +1,9 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
 use super::{
-    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Lacking, MixAhead,
-    Needed, NightAhead, NightOnSite, OnWall, Open, RainOnSite, Stretch, Until, WeekendAhead,
-    coats_on_walls,
+    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Lacking,
+    LearnedDrying, MixAhead, Needed, NightAhead, NightOnSite, OnWall, Open, RainOnSite, Stretch,
+    Until, WeekendAhead, coats_on_walls,
 };
 use crate::project::Side;
 use ecow::{EcoString, eco_format};
@@ -147,6 +147,10 @@ impl NightAhead {
             Reason::WetBulb { celsius } => {
                 eco_format!("a wet face cools to {}", degrees(*celsius))
             }
+            Reason::Near { celsius } => eco_format!(
+                "a wet face cools to {}, and forecasts are off by as much",
+                degrees(*celsius)
+            ),
             Reason::BelowLimit { celsius, limit } => eco_format!(
                 "the air falls to {}, below the {} that lime or cement may have",
                 degrees(*celsius),
@@ -312,7 +316,7 @@ impl DampRoom {
         }
         if let Some((hours, days, first)) = days(|day| day.no_help_h) {
             said.push(eco_format!(
-                "In {hours} of these, on {days}, first on {first}, airing does not dry it, as the air outside is as damp: warm it, or dry its air by machine."
+                "In {hours} of these, on {days}, first on {first}, no airing brings it below, as the air outside is too damp for that: warm it, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.full_h) {
@@ -323,7 +327,7 @@ impl DampRoom {
                 eco_format!("{mass} of water run")
             };
             said.push(eco_format!(
-                "Its air is full in {hours} on {days}, first on {first}: {mass} down its walls. Air it more, or dry its air by machine."
+                "Its air is full in {hours} on {days}, first on {first}: {mass} down its walls. Air it while the air outside is dry enough, warm it, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.drips_h) {
@@ -374,8 +378,16 @@ impl WeekendAhead {
     /// What stands where the project names nothing to prepare.
     pub const NOTHING_TO_PREPARE: &'static str = "The project names nothing to prepare. Usual are heaps at the mixer, clay in water, screening, masking, trimmed and keyed backgrounds: give them hours under 'prepare'.";
 
-    /// What stands where nobody can be shared out.
-    pub const NOBODY: &'static str = "These people cannot be shared out so that a coat gets done.";
+    /// Who does what, coat by coat, in sentences.
+    pub fn who(&self, units: UnitSystem) -> Vec<EcoString> {
+        match (self.hands.as_slice(), self.m2 > 0.0) {
+            ([], true) => vec!["Nobody is kept to one thing: all do what comes next.".into()],
+            ([], false) => {
+                vec!["These people cannot be shared out so that a coat gets done.".into()]
+            }
+            (hands, _) => hands.iter().map(|hands| hands.said(units)).collect(),
+        }
+    }
 
     /// For how much of a mix the materials must lie there: `For 1.9 m³ of base, 24 batches, dry and screened, at the
     /// mixer`.
@@ -461,11 +473,23 @@ impl Days {
             .collect()
     }
 
-    /// How far the weather is known, where it ends: ` as far as the weather is known, to Sat 2026-05-30`.
+    /// How far the weather is known, where it begins late or ends: ` as far as the weather is known, to Sat 2026-05-30`.
     pub fn as_far(&self) -> EcoString {
-        self.weather_ends.map_or_else(EcoString::new, |ends| {
-            eco_format!(", as far as the weather is known, to {}", day(ends.date()))
-        })
+        let from = self
+            .weather_begins
+            .map(|at| eco_format!(" from {}", day(at.date())));
+        let to = self
+            .weather_ends
+            .map(|at| eco_format!(" to {}", day(at.date())));
+        let both = [from, to]
+            .into_iter()
+            .flatten()
+            .collect::<Vec<_>>()
+            .concat();
+        if both.is_empty() {
+            return EcoString::new();
+        }
+        eco_format!(", as far as the weather is known,{both}")
     }
 
     /// What stands where no night is at risk.
@@ -480,18 +504,26 @@ impl Days {
                 "The weather ends on {}, before this coat is put on: nothing is told of frost.",
                 day(ends.date())
             ),
+            _ if self.weather_begins.is_some_and(|begins| begin < begins) => eco_format!(
+                "When this coat is put on the weather has not begun; before that nothing is told of frost, and after it no night is seen to be at risk{}.",
+                self.as_far()
+            ),
             _ => self.safe("night is at risk until it is dry"),
         }
     }
 
-    /// What stands under what is listed of nights and rain, where the weather ends.
+    /// What stands under what is listed of nights and rain, where the weather begins late or ends.
     pub fn listed_until(&self) -> Option<EcoString> {
-        self.weather_ends.map(|ends| {
-            eco_format!(
-                "The weather is known to {} alone; of what is wet after that nothing is told.",
-                day(ends.date())
-            )
-        })
+        let far = self.as_far();
+        let known = far.strip_prefix(", as far as the weather is known,")?;
+        let when = match (self.weather_begins, self.weather_ends) {
+            (Some(_), Some(_)) => "before or after",
+            (Some(_), None) => "before",
+            _ => "after",
+        };
+        Some(eco_format!(
+            "The weather is known{known} alone; of what is wet {when} that nothing is told."
+        ))
     }
 
     /// What stands where it rains on no wet coat.
@@ -552,17 +584,47 @@ impl Days {
         each.collect()
     }
 
-    /// When the work ends, and what no plan undercuts.
+    /// When the last coat is on the wall that has a place in the plan.
+    pub fn last_coat(&self) -> Option<DateTime> {
+        let coats = self.plan.tasks.iter().take(self.tasks.len());
+        coats.flatten().map(|planned| planned.end).max()
+    }
+
+    /// When the last coat is on the wall, in a few words: `last coat Thu 2026-05-21`, `3 coats without a place`.
+    pub fn end_in_short(&self) -> Option<EcoString> {
+        match self.without_a_place() {
+            0 => self
+                .last_coat()
+                .map(|end| eco_format!("last coat {}", day(end.date()))),
+            1 => Some("1 coat without a place".into()),
+            many => Some(eco_format!("{many} coats without a place")),
+        }
+    }
+
+    /// How many coats on faces have no place in the plan.
+    fn without_a_place(&self) -> usize {
+        let unplanned = self.plan.unplanned.iter();
+        unplanned.filter(|of| of.task < self.tasks.len()).count()
+    }
+
+    /// When the work ends, and what no plan undercuts; where some coats have no place in the plan, that first.
     pub fn end(&self) -> Option<EcoString> {
-        let end = self.plan.end()?;
+        let (without, all) = (self.without_a_place(), self.tasks.len());
+        let Some(end) = self.last_coat() else {
+            return (all > 0).then(|| "No coat can be done by this plan.".into());
+        };
+        let (day, clock) = (day(end.date()), clock(end));
+        if without > 0 {
+            return Some(eco_format!(
+                "{without} of {all} coats on faces have no place in this plan. The last of the others is on the wall on {day} at {clock}."
+            ));
+        }
         let bound = self.plan.bounds.map(|bounds| bounds.end());
         let bound = bound.map_or_else(EcoString::new, |bound| {
-            eco_format!(" No plan can end before {}.", day(bound.date()))
+            eco_format!(" No plan can end before {}.", self::day(bound.date()))
         });
         Some(eco_format!(
-            "The last coat is on the wall on {} at {}.{bound}",
-            day(end.date()),
-            clock(end)
+            "The last coat is on the wall on {day} at {clock}.{bound}"
         ))
     }
 
@@ -618,15 +680,21 @@ impl Days {
                 "Begin them later, or keep them warm.",
             ),
             (
+                self.hasty(),
+                "Dry far too fast while fresh, by this plan: ",
+                "Choose cooler, stiller hours, or shade them, screen them from the wind and mist them; where that cannot be had, do not plaster then.",
+            ),
+            (
                 self.rained_on(),
                 "It rains on the day they are put on: ",
                 "Choose another day, or hang sheets before.",
             ),
         ];
+        let far_off = self.learned.iter().flat_map(LearnedDrying::far_off);
         let pooled = pooled.into_iter().filter(|(of, ..)| !of.is_empty());
         let pooled =
             pooled.map(|(of, before, then)| eco_format!("{before}{}. {then}", coats_on_walls(&of)));
-        pooled.chain(joints).chain(strips).collect()
+        far_off.chain(pooled).chain(joints).chain(strips).collect()
     }
 
     /// Coats that were recorded without a day, and have another coat before them.
@@ -652,6 +720,12 @@ impl Days {
             .iter()
             .filter(|task| task.nights.iter().any(freezes))
             .collect()
+    }
+
+    /// Coats of the plan that dry so fast, on the day they are put on or the morning after, that something must be done.
+    fn hasty(&self) -> Vec<&DayTask> {
+        let acts = |task: &&DayTask| task.hasty.iter().any(|of| of.haste() == Haste::Act);
+        self.tasks.iter().filter(acts).collect()
     }
 
     /// Coats of the plan that it rains on while they are put on.

@@ -8,7 +8,7 @@ use crate::check::work::rooms::CheckedRoom;
 use crate::checked::{CheckedMix, FindWall};
 use crate::compare::One;
 use crate::forecast::parts;
-use crate::project::{BackgroundKind, MaterialKind, Rain, Side};
+use crate::project::{BackgroundKind, MaterialKind, Name, Rain, Side};
 use ecow::{EcoString, eco_format};
 use hodful_air::drying::{Record, mixing_water_kg_m2};
 use hodful_air::frost::Binder;
@@ -39,6 +39,8 @@ pub(super) struct Found {
     pub(super) wall: usize,
     /// Position of the room an inside face is in.
     pub(super) room: Option<usize>,
+    /// Whether lime wash comes on it.
+    pub(super) has_lime_wash: bool,
     /// Real time of drying over the told one.
     pub(super) record: Record,
     /// Whether it stands on a coat that is on the wall already.
@@ -67,6 +69,7 @@ impl Found {
             wait: (0.0, true),
             wall: 0,
             room: None,
+            has_lime_wash: false,
             record: Record::NONE,
             on_recorded: false,
         }
@@ -131,6 +134,11 @@ pub(super) fn all(
                 let thickness_mm = placed / part.area;
                 let content = content(mix, wet, part.area, thickness_mm, &mut assumed);
                 let binder = binder(one, mix);
+                if let Some(finish) = name.weather_finish.as_ref()
+                    && !assumed.finishes.contains(finish)
+                {
+                    assumed.finishes.push(finish.clone());
+                }
                 found.push(Found {
                     task: DayTask {
                         wall: wall.id.clone(),
@@ -167,6 +175,7 @@ pub(super) fn all(
                     ),
                     wall: number,
                     room,
+                    has_lime_wash: name.has_lime_wash(),
                     record: Record::NONE,
                     on_recorded: false,
                 });
@@ -183,6 +192,8 @@ struct Assumed {
     facing: bool,
     water: bool,
     mass: bool,
+    /// Weather finishes, which are not planned.
+    finishes: Vec<Name>,
 }
 
 impl Assumed {
@@ -192,6 +203,12 @@ impl Assumed {
                 "An outside face that does not say where it looks to is reckoned in the shade."
                     .into(),
             );
+        }
+        if !self.finishes.is_empty() {
+            notes.push(eco_format!(
+                "Weather finishes are no tasks here ({}): they come when the last coat is dry; give them days of your own.",
+                self.finishes.join(", ")
+            ));
         }
         if self.water {
             notes.push(eco_format!(

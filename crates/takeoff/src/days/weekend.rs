@@ -104,6 +104,12 @@ impl WeekendAhead {
         // What finds no day in these few is told as left, not as what can never be done.
         let is_left = |why: &Why| matches!(why, Why::NoDaysLeft | Why::After { .. });
         days.plan.unplanned.retain(|of| !is_left(&of.why));
+        for (task, planned) in std::iter::zip(&mut days.tasks, &days.plan.tasks) {
+            // Nobody need take care for what is left for later.
+            if planned.is_none() {
+                task.cautions.clear();
+            }
+        }
         let before = before.into_iter().filter_map(|of| {
             Some(Ahead {
                 what: days.site.tasks.get(of.task)?.name.as_str().into(),

@@ -6,7 +6,7 @@
 //! a frame, limits are dashed like the edge of plaster, and marks are fine dots.
 
 use super::axis::Axis;
-use super::field::{BELOW, FIELD, Field};
+use super::field::{BELOW, FIELD, Field, LEFT};
 use super::{Drawing, Point, Role, Stand};
 use crate::figure::Dimension;
 use crate::sweep::{Curve, Limit, Step, Sweep};
@@ -165,6 +165,15 @@ impl Chart<'_> {
             let source = limit.source.map(|source| eco_format!("; {source}"));
             source.unwrap_or_default()
         };
+        let unit = self.field.up.unit.clone();
+        // Whole things and money have none.
+        let is_counted = matches!(
+            self.curve.line.dimension(),
+            Dimension::Count | Dimension::Money
+        );
+        if !is_counted {
+            drawing.label([-LEFT / 2.0, FIELD[1] + ABOVE / 2.0], unit, 70, Stand::At);
+        }
         let captions = &mut drawing.captions;
         captions.push(eco_format!("{name} by {label}, {of}"));
         captions.push(eco_format!(

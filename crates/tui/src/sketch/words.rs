@@ -158,7 +158,14 @@ fn plain(text: &str) -> Cow<'_, str> {
     if text.is_ascii() {
         return Cow::Borrowed(text);
     }
-    Cow::Owned(text.replace('°', "d").replace('\u{a0}', " "))
+    let sign = |letter| match letter {
+        '°' => 'd',
+        '²' => '2',
+        '³' => '3',
+        '\u{a0}' => ' ',
+        letter => letter,
+    };
+    Cow::Owned(text.chars().map(sign).collect())
 }
 
 /// How much may lie under words.

@@ -1,13 +1,14 @@
 //! The curve in the place of the layers on the page of coats: which it is, and the one that is drawn now. Not here:
 //! how it is put on the screen.
 
+use ecow::EcoString;
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::compare::{Line, line_of_material};
 use hodful_takeoff::drawing::{self, Drawing};
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::sweep::{Ask, Kept};
 use hodful_takeoff::{Evaluation, Project};
-use std::ops::Range;
 use std::sync::Arc;
 
 /// Points of a curve: as many as there are dots across a wide screen.
@@ -16,9 +17,15 @@ const POINTS: usize = 201;
 /// Nothing is looked for between the points of a curve: a dot is not finer than they are.
 const WITHIN: f64 = 1.0;
 
-/// How much less and how much more than the range of before the usual one may be for it to stay: a coat then has
-/// between a quarter and nine tenths of it.
-const STAYS: Range<f64> = 0.5..1.8;
+/// The least range, mm: two inches, or 50 mm. A larger one is twice as long as the next smaller one, so that the axis
+/// stands still while a key is held, and the same thickness always has the same axis.
+const RANGE: [(UnitSystem, f64); 2] = [(UnitSystem::Us, 50.8), (UnitSystem::Metric, 50.0)];
+
+/// Share of its range that a coat has at most.
+const FILLS: f64 = 0.9;
+
+/// Curves that are kept: of the range now, and of the one beside it.
+const KEPT: usize = 2;
 
 /// What is drawn over the thickness of the chosen coat.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -74,16 +81,14 @@ pub(crate) struct Drawn {
     project: Arc<Project>,
     coat: Subject,
     what: Curve,
-    /// The greatest thickness of its range, mm.
-    to: f64,
-    /// What is drawn; `None` when it cannot be told.
-    kept: Option<Kept>,
+    /// What is drawn, the last; before it what was drawn of another range. Nothing when it cannot be told.
+    kept: Vec<Kept>,
     drawing: Drawing,
 }
 
 impl Drawn {
-    /// Draws a curve; `None` for the layers. Of what was drawn before as much is kept as is still true: the range while
-    /// the thickness is well within it, and the curve while nothing else changes, so that it is the mark that moves.
+    /// Draws a curve; `None` for the layers. What was worked out before is kept while nothing else changes, so that it is
+    /// the mark that moves along the curve.
     pub(crate) fn new(
         bench: &Bench,
         coat: Subject,
@@ -97,35 +102,22 @@ impl Drawn {
         if before.as_ref().is_some_and(is_same) {
             return before;
         }
-        let (stood, kept) = before.map_or((0.0, None), |of| (of.to, of.kept));
         let name = line.label();
-        let lines = vec![line];
-        let ask = Ask::usual(project, coat, "thickness").map(|usual| Ask {
-            to: if STAYS.contains(&(usual.to / stood)) {
-                stood
-            } else {
-                usual.to
-            },
-            points: POINTS,
-            within: WITHIN,
-            ..usual
-        });
-        let to = ask.as_ref().map_or(0.0, |ask| ask.to);
-        let kept = ask.and_then(|ask| {
-            let mut kept = kept;
-            let followed = kept.take_if(|kept| kept.follow(bench, &ask, &lines));
-            followed.map_or_else(|| Kept::new(bench, ask, lines), Ok)
-        });
-        let drawing = match &kept {
-            Ok(kept) => drawing::curve(kept.sweep(), 0, &name, project.units),
-            Err(words) => Drawing::nothing(words.clone()),
+        let mut kept = before.map_or_else(Vec::new, |of| of.kept);
+        let swept = sweep(bench, coat, vec![line], &mut kept);
+        let drawing = match (swept, kept.last()) {
+            (Ok(()), Some(kept)) => drawing::curve(kept.sweep(), 0, &name, project.units),
+            (Ok(()), None) => Drawing::default(),
+            (Err(words), _) => {
+                kept.clear();
+                Drawing::nothing(words)
+            }
         };
         Some(Self {
             project: Arc::clone(project),
             coat,
             what,
-            to,
-            kept: kept.ok(),
+            kept,
             drawing,
         })
     }
@@ -134,4 +126,48 @@ impl Drawn {
     pub(crate) fn drawing(&self) -> &Drawing {
         &self.drawing
     }
+}
+
+/// Works the curve out, or takes one that is kept along; it is the last then.
+fn sweep(
+    bench: &Bench,
+    coat: Subject,
+    lines: Vec<Line>,
+    kept: &mut Vec<Kept>,
+) -> Result<(), EcoString> {
+    let project = bench.project();
+    let ask = Ask {
+        to: range(project, coat),
+        points: POINTS,
+        within: WITHIN,
+        ..Ask::usual(project, coat, "thickness")?
+    };
+    let followed = kept
+        .iter_mut()
+        .position(|kept| kept.follow(bench, &ask, &lines));
+    let last = match followed {
+        Some(at) => kept.remove(at),
+        None => Kept::new(bench, ask, lines)?,
+    };
+    kept.push(last);
+    if kept.len() > KEPT {
+        kept.remove(0);
+    }
+    Ok(())
+}
+
+/// How far the thickness of a coat goes, mm.
+fn range(project: &Project, coat: Subject) -> f64 {
+    let Subject::Coat { build_up, coat } = coat else {
+        return 0.0;
+    };
+    let coats = project.build_ups.get_index(build_up);
+    let of = coats.and_then(|(_, coats)| coats.get(coat));
+    let has = of.map_or(0.0, |of| of.thickness.value().value);
+    let least = RANGE.iter().find(|(units, _)| *units == project.units);
+    let mut to = least.map_or(0.0, |(_, least)| *least);
+    while to > 0.0 && to.is_finite() && has > FILLS * to {
+        to *= 2.0;
+    }
+    to
 }

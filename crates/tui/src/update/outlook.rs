@@ -177,7 +177,8 @@ pub(super) fn record(state: &mut State) -> Vec<Effect> {
             coat,
             walls: vec![wall],
             face: last.and_then(|last| last.face),
-            took: amount("1 batch")?,
+            // Nothing that would count: what it took must be typed.
+            took: amount("0 batches")?,
             date: None,
             note: None,
         });
@@ -192,7 +193,7 @@ pub(super) fn delivery(state: &mut State) -> Vec<Effect> {
         let sold = sold.find_map(|(name, of)| Some((name, of.packages.first()?)));
         let (material, package) = sold.ok_or("no material has a package yet")?;
         project.delivered.push(Delivered {
-            amount: amount(&eco_format!("1 {}", package.name))?,
+            amount: amount(&eco_format!("0 {}", package.name))?,
             material: material.clone(),
             date: None,
             note: None,

@@ -139,7 +139,7 @@ fn title(state: &State, chosen: Option<Subject>) -> ecow::EcoString {
     let evaluation = state.doc().bench().evaluation();
     if let (Screen::Coats, Some(line)) = (state.screen(), state.curve.line(project, evaluation)) {
         let key = state.keymap().first(crate::command::Id::Curve);
-        return eco_format!("{} over the thickness ({key}: next)", line.label());
+        return eco_format!("{} of the whole job ({key}: next)", line.label());
     }
     let Some(Subject::Wall(wall) | Subject::Opening { wall, .. } | Subject::Pocket { wall, .. }) =
         chosen.filter(|_| state.screen() == Screen::Walls)

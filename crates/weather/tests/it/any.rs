@@ -125,6 +125,10 @@ fn what_is_no_weather_is_refused_in_words() {
         ),
         (b"\xff\xfel\0o\0w\0", "each letter takes two bytes"),
         (b"\n\nhello\n", "line 3, column 1: this is no EPW file"),
+        (
+            b"2026-04-31 low 2C high 9C\n",
+            "line 1, column 1: '2026-04-31' is no day",
+        ),
         (b"LOCATION,a,b,c,d,0,1,2,3,4\n", "no hours follow"),
     ] {
         let said = refused(bytes);

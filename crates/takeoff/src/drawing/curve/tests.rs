@@ -95,7 +95,16 @@ fn the_curve_is_where_its_values_are() {
         [&[[1750.0, 0.0], [1750.0, 1000.0]][..]]
     );
     let texts = texts(&drawing);
-    for words in ["0", "10", "40", "1", "4", "now 20.0 mm", "most on bale"] {
+    for words in [
+        "0",
+        "10",
+        "40",
+        "1",
+        "4",
+        "m³",
+        "now 20.0 mm",
+        "most on bale",
+    ] {
         assert!(texts.contains(&words), "{words} in {texts:?}");
     }
     assert_eq!(

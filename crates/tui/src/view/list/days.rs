@@ -97,10 +97,7 @@ fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: 
             pen.put(buffer, area.right().saturating_sub(1), y, 1, sign, style);
         }
         DayRow::Work => {
-            let right = days
-                .and_then(|days| days.plan.end())
-                .map(|end| eco_format!("done {}", said::day(end.date())));
-            let right = right.unwrap_or_default();
+            let right = days.and_then(Days::end_in_short).unwrap_or_default();
             let worst = state.located().worst(hodful_takeoff::form::Subject::Work);
             let (sign, style) = pen.mark(worst);
             pen.put(buffer, x, y, room, "the work", pen.theme.heading);

@@ -50,10 +50,7 @@ pub(super) fn weekend(state: &State, on_site: &OnSite, said: &mut Vec<Said>) {
     }
     said.push(Said::Gap);
     said.push(Said::Head("Who does what".into()));
-    if of.hands.is_empty() {
-        said.push(Said::words(WeekendAhead::NOBODY));
-    }
-    said.extend(of.hands.iter().map(|hands| Said::Words(hands.said(units))));
+    said.extend(of.who(units).into_iter().map(Said::Words));
     if let Some(left) = of.left() {
         said.push(Said::Gap);
         said.push(Said::Words(left));
