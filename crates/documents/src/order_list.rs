@@ -11,6 +11,7 @@ use ecow::{EcoString, eco_format};
 use hodful_quantities::Typed;
 use hodful_quantities::print::UnitSystem;
 use hodful_quantities::read::Amount;
+use hodful_takeoff::forecast::said::beside_records;
 use hodful_takeoff::project::{Material, MaterialKind};
 use hodful_takeoff::{Assessed, MaterialFigures};
 use std::iter::zip;
@@ -35,6 +36,8 @@ pub fn order_list(facts: &Facts<'_>, deliveries: Vec<Block>) -> Document {
             } else {
                 materials(assessed, facts.units(), &mut blocks);
             }
+            let begun = beside_records(assessed.project);
+            blocks.extend(begun.map(|words| Block::Words(words.into())));
             if !deliveries.is_empty() {
                 blocks.push(Block::Heading("Deliveries".into()));
                 blocks.extend(deliveries);

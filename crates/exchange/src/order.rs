@@ -10,6 +10,7 @@ use hodful_quantities::mix::WATER_DENSITY;
 use hodful_quantities::read::Money;
 use hodful_quantities::units::{Mass, Volume, cubic_meter, kilogram, square_meter};
 use hodful_takeoff::Assessed;
+use hodful_takeoff::forecast::said::beside_records;
 use hodful_takeoff::project::MaterialKind;
 use serde::Serialize;
 use std::iter::zip;
@@ -37,6 +38,9 @@ pub struct OrderReport {
     /// What to buy from whom; only where the project says who sells or when what is ordered.
     #[serde(flatten)]
     pub supply: Option<SupplyReport>,
+    /// That the order knows nothing of what is recorded; only where something is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub beside_records: Option<&'static str>,
     /// What is doubtful.
     pub warnings: Vec<ProblemRow>,
 }
@@ -264,6 +268,7 @@ pub fn order(of: &Assessed<'_>) -> OrderReport {
         batches: batches(of),
         price: money(of.evaluation.cost),
         supply: deliveries::supply(of),
+        beside_records: beside_records(of.project),
         warnings: of.doubts.iter().map(row).collect(),
     }
 }

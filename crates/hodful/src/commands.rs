@@ -295,6 +295,9 @@ fn order_lines(report: &exchange::OrderReport) -> Result<Vec<u8>> {
             "hodful: what to buy from whom cannot be planned: {words}; the lines are those of each material by itself"
         ));
     }
+    if let Some(words) = report.beside_records {
+        say(&format!("hodful: {words}"));
+    }
     Ok(match report.planned_lines() {
         Some(lines) => exchange::csv(lines)?,
         None => exchange::csv(report.lines())?,

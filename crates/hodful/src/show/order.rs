@@ -14,6 +14,7 @@ use hodful_quantities::read::Amount;
 use hodful_quantities::units::{
     Mass, MassDensity, Volume, gallon, kilogram_per_cubic_meter, liter,
 };
+use hodful_takeoff::forecast::said::beside_records;
 use hodful_takeoff::project::{MaterialKind, Package};
 use hodful_takeoff::{Assessed, Caution, MaterialFigures};
 use std::iter::zip;
@@ -25,6 +26,9 @@ pub(crate) fn order(of: &Assessed<'_>, cautions: &[Caution], units: UnitSystem) 
     out.push_str(&coats(of, units));
     out.push_str("\nORDER\n");
     out.push_str(&materials(of, units));
+    if let Some(words) = beside_records(of.project) {
+        out.push_str(&paragraph("", words));
+    }
     out.push_str(&supply(of, units));
     out.push_str(&batches(of, units));
     out.push('\n');

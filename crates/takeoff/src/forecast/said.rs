@@ -29,9 +29,27 @@ const READ_NOW: &str = "Records are read with what the project has now: a batch 
 /// Behind what a count says.
 const READING: &str = "A count of batches or buckets is off by half of one at most, a volume by half of its last digit, and by anything less as likely (JCGM 100:2008, 4.3.7).";
 
+/// Beside an order of a job that has begun.
+const WHOLE_JOB: &str = "This order is for the whole job, and of what is there it counts the yard at the start alone. What came since, what was used and what is still to order stand in the forecast (hodful forecast, page 0).";
+
 /// Over what is enough for the rest as often as an order is usually asked to be.
 pub fn enough_head() -> EcoString {
     enough(USUAL_SHORT)
+}
+
+/// What an order has to say once work or deliveries are recorded, for it knows of neither; `None` before.
+///
+/// ```
+/// use hodful_takeoff::forecast::said::beside_records;
+/// use hodful_takeoff::project::{Delivered, Project};
+/// let mut project = Project::default();
+/// assert_eq!(beside_records(&project), None);
+/// project.delivered.push(Delivered::default());
+/// assert!(beside_records(&project).is_some_and(|words| words.contains("whole job")));
+/// ```
+pub fn beside_records(project: &Project) -> Option<&'static str> {
+    let is_begun = !(project.done.is_empty() && project.delivered.is_empty());
+    is_begun.then_some(WHOLE_JOB)
 }
 
 /// A factor.

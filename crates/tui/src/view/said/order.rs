@@ -8,6 +8,7 @@ use hodful_quantities::print::{self, UnitSystem};
 use hodful_quantities::read::Money;
 use hodful_takeoff::Project;
 use hodful_takeoff::card::said::plural;
+use hodful_takeoff::forecast::said::beside_records;
 use hodful_takeoff::form::Subject;
 use hodful_takeoff::supply::Supply;
 use hodful_takeoff::supply::said::when;
@@ -22,6 +23,7 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
         )),
         (Some(_), true) => {}
     }
+    said.extend(beside_records(state.project()).map(Said::words));
     match state.supply() {
         None => {}
         Some((_, Err(words))) => {
