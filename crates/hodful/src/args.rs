@@ -235,7 +235,7 @@ pub(crate) enum Command {
     /// package or batch more is needed, and which limits stand in the range. Without --from and --to it
     /// goes over a sensible range. JSON and CSV have all points.
     #[command(
-        after_help = "Examples:\n  hodful sweep barn.hodful.json --coat fill --from 0 --to 2in\n  hodful sweep barn.hodful.json loss --coat scratch --of 'yard sand' --of cost"
+        after_help = "Examples:\n  hodful sweep barn.hodful.json --coat fill --from 0 --to 2in\n  hodful sweep barn.hodful.json loss --coat scratch --of 'yard sand' --of cost\n  hodful sweep barn.hodful.json price --material 'yard sand' --package 'bulk bag' --of cost"
     )]
     Sweep(Box<SweepOf>),
     /// Prints how sure the order is

@@ -29,7 +29,7 @@ pub(crate) use measure::measure;
 pub(crate) use order::{cautions, order};
 pub(crate) use problems::{check, problems};
 pub(crate) use soils::{hand, settle, soils};
-pub(crate) use sweep::{round_values, sweep};
+pub(crate) use sweep::{Swept, changes, round_values, sweep};
 pub(crate) use tree::explain;
 
 use hodful_project_file as file;

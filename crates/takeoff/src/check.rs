@@ -122,13 +122,23 @@ pub(crate) fn site(project: &Project, rules: &RuleBook, values: &mut Values) -> 
     site
 }
 
-/// The name nearest to one that is not there, when one is near enough to be meant.
+/// The name nearest to one that is not there, when one is near enough to be meant; else the only one of whose words it
+/// is one.
 pub(crate) fn nearest<'a>(name: &str, known: impl Iterator<Item = &'a Name>) -> Option<&'a Name> {
-    known
+    let known: Vec<&Name> = known.collect();
+    let near = known
+        .iter()
         .map(|k| (strsim::damerau_levenshtein(name, k), k))
         .min_by_key(|(distance, _)| *distance)
-        .filter(|(distance, k)| *distance <= 1 + k.chars().count() / 3)
-        .map(|(_, k)| k)
+        .filter(|(distance, k)| *distance <= 1 + k.chars().count() / 3);
+    if let Some((_, near)) = near {
+        return Some(near);
+    }
+    let mut by_word = known
+        .iter()
+        .filter(|known| known.split(' ').any(|word| word == name));
+    let only = by_word.next();
+    only.filter(|_| by_word.next().is_none()).copied()
 }
 
 /// The position of a name, or a problem at the place that names it.

@@ -13,11 +13,13 @@
 mod ask;
 mod kept;
 mod limits;
+mod refused;
 mod scale;
 mod steps;
 mod way;
 
 pub use kept::Kept;
+pub use refused::why_refused;
 pub use scale::Scale;
 
 use crate::bench::Bench;

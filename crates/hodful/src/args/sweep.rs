@@ -9,7 +9,8 @@ use std::path::PathBuf;
 pub(crate) struct SweepOf {
     #[command(flatten)]
     pub(crate) input: Input,
-    /// The field: thickness, loss, yield, moisture, length ...
+    /// The field, of what the options name: thickness, shrinkage or loss of a coat, water of a mix, reject of a material,
+    /// price of a package, length of a wall, width of an opening; a wrong one is answered with those that there are
     #[arg(default_value = "thickness")]
     pub(crate) field: String,
     #[command(flatten)]

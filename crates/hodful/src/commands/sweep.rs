@@ -4,20 +4,24 @@ use super::export::{drawings, free, guard};
 use super::names::nearest;
 use super::{Answer, End, say, shown, units, with_answer};
 use crate::args::{At, Format, SweepOf};
-use crate::show;
+use crate::show::{self, changes};
 use anyhow::{Result, anyhow, bail};
 use hodful_documents::Picture;
 use hodful_exchange as exchange;
 use hodful_project_file as file;
+use hodful_quantities::print::UnitSystem;
 use hodful_takeoff::alternative::things;
 use hodful_takeoff::bench::Bench;
 use hodful_takeoff::compare::{Line, line_of_material};
-use hodful_takeoff::form::{self, Subject};
+use hodful_takeoff::form::{self, Row, Subject};
 use hodful_takeoff::project::{MaterialKind, Name, Spot};
-use hodful_takeoff::sweep::{self, Ask, Scale, Sweep};
+use hodful_takeoff::sweep::{self, Ask, MOST_POINTS, Scale, Sweep};
 use hodful_takeoff::{Assessed, Project, drawing};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+
+/// Stretches of refused values that are told one by one.
+const MOST_RUNS: usize = 3;
 
 /// Prints what a field does to the figures over a range.
 pub(super) fn sweep(of: &SweepOf) -> Result<End> {
@@ -40,12 +44,19 @@ pub(super) fn sweep(of: &SweepOf) -> Result<End> {
             let run = |ask: &Ask, lines: &[Line]| {
                 sweep::sweep(&bench, ask, lines).map_err(|why| anyhow!("{why}"))
             };
-            let mut whole = run(&ask, &asked)?;
-            if of.figures.is_empty() {
-                whole.curves.retain(changes);
-            }
+            let whole = run(&ask, &asked)?;
             if let Some(path) = &of.svg {
-                draw(&whole, project, path, of.force)?;
+                let mut drawn = whole.clone();
+                drawn
+                    .curves
+                    .retain(|curve| !of.figures.is_empty() || changes(&[curve]));
+                draw(&drawn, project, path, of.force)?;
+            }
+            let refused = refused(&bench, &ask, &whole, shown_units);
+            if of.output.format != Format::Table {
+                for words in &refused {
+                    say(&format!("hodful: {words}"));
+                }
             }
             let report = || exchange::sweep(&project.name, &whole);
             let bytes = match of.output.format {
@@ -58,13 +69,9 @@ pub(super) fn sweep(of: &SweepOf) -> Result<End> {
                         points,
                         ..ask
                     };
-                    let lines: Vec<Line> = whole
-                        .curves
-                        .iter()
-                        .map(|curve| curve.line.clone())
-                        .collect();
-                    let round = run(&ask, &lines)?;
-                    show::sweep(&project.name, &round, &whole, shown_units).into_bytes()
+                    let round = run(&ask, &asked)?;
+                    let swept = show::Swept::new(round, whole, refused, of.figures.is_empty());
+                    show::sweep(&project.name, &swept, shown_units).into_bytes()
                 }
                 Format::Json => exchange::json(&report())?,
                 Format::Csv => exchange::csv(report().lines())?,
@@ -74,11 +81,34 @@ pub(super) fn sweep(of: &SweepOf) -> Result<End> {
     )
 }
 
-/// Whether a figure is not the same everywhere.
-fn changes(of: &sweep::Curve) -> bool {
-    let mut told = of.values.iter().flatten();
-    let first = told.next().map(|value| value.to_bits());
-    told.any(|value| Some(value.to_bits()) != first)
+/// Where no figure is told because the values are refused, and why.
+fn refused(bench: &Bench, ask: &Ask, of: &Sweep, units: UnitSystem) -> Vec<String> {
+    let is_told = |at: usize| {
+        of.curves
+            .iter()
+            .any(|curve| curve.values.get(at).is_some_and(Option::is_some))
+    };
+    let told: Vec<(f64, bool)> = of
+        .xs
+        .iter()
+        .enumerate()
+        .map(|(at, x)| (*x, is_told(at)))
+        .collect();
+    let runs = told.chunk_by(|(_, a), (_, b)| a == b);
+    let runs = runs.filter(|run| run.iter().all(|(_, is_told)| !is_told));
+    let words = runs.take(MOST_RUNS).filter_map(|run| {
+        let ((first, _), (last, _)) = run.first().zip(run.last())?;
+        let why = sweep::why_refused(bench, ask, *first)?;
+        let [from, to] = [first, last].map(|x| of.scale.show(*x, units));
+        Some(if run.len() == of.xs.len() {
+            format!("Every value of this range is refused. At {from}: {why}.")
+        } else if from == to {
+            format!("At {from} it is refused: {why}.")
+        } else {
+            format!("From {from} to {to} it is refused. At {from}: {why}.")
+        })
+    });
+    words.collect()
 }
 
 /// The figures that are asked for: batches, cost, plaster mixed and every material when none is.
@@ -118,16 +148,18 @@ fn ask(project: &Project, of: &SweepOf) -> Result<Ask> {
     let subjects = subjects(project, &of.at)?;
     let first = subjects.first().copied().unwrap_or(Subject::Project);
     let rows = form::rows(project, first);
-    let is_meant = |row: &&form::Row| row.key == of.field || row.label == of.field;
-    let Some(row) = rows.iter().find(is_meant) else {
-        let numbers = rows.iter();
-        let numbers = numbers.filter(|row| Scale::of(&row.kind, row.text.as_deref()).is_some());
+    let Some(row) = meant(&rows, &of.field, &form::title(project, first))? else {
+        let numbers = rows.iter().filter(|row| is_number(row));
         let keys: Vec<Name> = numbers.map(|row| row.key.clone()).collect();
+        let of_package = match (&of.at.material, &of.at.package) {
+            (Some(_), None) => of_package(project, first, &of.field),
+            _ => None,
+        };
         bail!(
             "{} has no field '{}'; {}",
             form::title(project, first),
             of.field,
-            nearest(&of.field, keys.iter())
+            of_package.unwrap_or_else(|| nearest(&of.field, keys.iter()))
         );
     };
     let worded = |why: Name| anyhow!("{why}");
@@ -136,6 +168,10 @@ fn ask(project: &Project, of: &SweepOf) -> Result<Ask> {
         _ => Ask::usual(project, first, &row.key),
     };
     let usual = usual.map_err(worded)?;
+    let points = of.points.unwrap_or(usual.points);
+    if !(2..=MOST_POINTS).contains(&points) {
+        bail!("a range is of 2 to {MOST_POINTS} values, not of {points}: mend --points");
+    }
     let value = |text: &Option<String>, or: f64| {
         let Some(text) = text else { return Ok(or) };
         let read = form::understand(&row.kind, text, project.units).map_err(worded)?;
@@ -147,9 +183,58 @@ fn ask(project: &Project, of: &SweepOf) -> Result<Ask> {
         subjects,
         from: value(&of.from, usual.from)?,
         to: value(&of.to, usual.to)?,
-        points: of.points.unwrap_or(usual.points),
+        points,
         ..usual
     })
+}
+
+/// That the field is one of the packages of a material, if it is.
+fn of_package(project: &Project, of: Subject, field: &str) -> Option<String> {
+    let Subject::Material(material) = of else {
+        return None;
+    };
+    let (_, goods) = project.materials.get_index(material)?;
+    let package = Subject::Package {
+        material,
+        package: 0,
+    };
+    let rows = form::rows(project, package);
+    rows.iter().find(|row| row.key == field)?;
+    let names: Vec<&str> = goods.packages.iter().map(|of| of.name.as_str()).collect();
+    (!names.is_empty()).then(|| {
+        let names = names.join(", ");
+        format!("each of its packages has one; name it by --package: there is {names}")
+    })
+}
+
+fn is_number(row: &Row) -> bool {
+    Scale::of(&row.kind, row.text.as_deref()).is_some()
+}
+
+/// The field that is meant: that of the key, else the one whose label or whose key has this word at an end.
+///
+/// # Errors
+/// When it may be more than one.
+fn meant<'r>(rows: &'r [Row], field: &str, of: &str) -> Result<Option<&'r Row>> {
+    if let Some(row) = rows.iter().find(|row| row.key == field) {
+        return Ok(Some(row));
+    }
+    let may_be = |row: &&Row| {
+        let mut pieces = row.key.split('.');
+        let (first, last) = (pieces.next(), pieces.next_back());
+        row.label == field || [first, last].contains(&Some(field))
+    };
+    let all: Vec<&Row> = rows.iter().filter(may_be).collect();
+    let numbers: Vec<&Row> = all.iter().copied().filter(|row| is_number(row)).collect();
+    let found = if numbers.is_empty() { all } else { numbers };
+    if let [_, _, ..] = found.as_slice() {
+        let keys: Vec<String> = found.iter().map(|row| format!("'{}'", row.key)).collect();
+        bail!(
+            "'{field}' may be more than one field of {of}; say which: {}",
+            keys.join(", ")
+        );
+    }
+    Ok(found.first().copied())
 }
 
 /// The things that are meant.
@@ -176,8 +261,12 @@ fn subjects(project: &Project, at: &At) -> Result<Vec<Subject>> {
         );
     }
     things(project, &spot).map_err(|why| {
-        let coats = project.build_ups.values().flatten().map(|coat| &coat.coat);
-        let coats: Vec<Name> = coats.cloned().collect();
+        let mut coats: Vec<Name> = Vec::new();
+        for coat in project.build_ups.values().flatten() {
+            if !coats.contains(&coat.coat) {
+                coats.push(coat.coat.clone());
+            }
+        }
         let walls: Vec<Name> = project.walls.iter().map(|wall| wall.id.clone()).collect();
         let has = |given: &Option<String>, names: &[Name]| {
             let given = given.as_deref()?;

@@ -11,6 +11,7 @@ use hodful_quantities::units::{
 use hodful_takeoff::compare::Line;
 use hodful_takeoff::packages::words;
 use hodful_takeoff::sweep::{Count, Curve, Limit, Scale, Step, Sweep};
+use std::iter::zip;
 
 /// The most round values of a table.
 const MOST_ROWS: f64 = 17.0;
@@ -48,10 +49,14 @@ pub(crate) fn round_values(
     (first * step, last * step, count)
 }
 
-/// Distances from fine to coarse: halves of an inch and of those, or one, two and five of ten.
+/// Distances from fine to coarse: halves of an inch and of those, then feet; or one, two and five of ten.
 fn steps(is_inches: bool) -> impl Iterator<Item = f64> {
     let inches = [0.0625, 0.125, 0.25, 0.5, 1.0, 2.0, 6.0, 12.0];
-    let inches = inches.into_iter().filter(move |_| is_inches);
+    let feet = (0..10).flat_map(|power| {
+        let ten = 12.0 * 10.0_f64.powi(power);
+        [2.0, 5.0, 10.0].map(|one| one * ten)
+    });
+    let inches = inches.into_iter().chain(feet).filter(move |_| is_inches);
     let tens = (-6..12).flat_map(|power| {
         let ten = 10.0_f64.powi(power);
         [1.0, 2.0, 5.0].map(|one| one * ten)
@@ -76,8 +81,86 @@ fn unit(scale: &Scale, units: UnitSystem) -> f64 {
     }
 }
 
+/// A field over a range as it is shown.
+#[derive(Debug)]
+pub(crate) struct Swept {
+    /// The figures at round values and at the ends.
+    round: Sweep,
+    /// The whole range.
+    whole: Sweep,
+    /// What does not change and is left out of the table, as it stands or else as it is at any value.
+    still: Vec<(Line, f64)>,
+    /// Why some values are refused.
+    refused: Vec<String>,
+}
+
+impl Swept {
+    /// The same figures at round values and over the whole range. Where asked for, figures that never change are left
+    /// out of the table, unless nothing would be left of it.
+    pub(crate) fn new(round: Sweep, whole: Sweep, refused: Vec<String>, leave_out: bool) -> Self {
+        let mut swept = Self {
+            still: Vec::new(),
+            round,
+            whole,
+            refused,
+        };
+        let pairs = zip(&swept.round.curves, &swept.whole.curves);
+        let change: Vec<bool> = pairs.map(|(a, b)| changes(&[a, b])).collect();
+        if leave_out && change.contains(&true) {
+            let curves = zip(&swept.whole.curves, &change);
+            let still = curves.filter(|(_, changes)| !**changes);
+            let value = |of: &Curve| {
+                of.now
+                    .or_else(|| of.values.iter().flatten().copied().next())
+            };
+            let still = still.filter_map(|(of, _)| Some((of.line.clone(), value(of)?)));
+            swept.still = still.collect();
+            for sweep in [&mut swept.round, &mut swept.whole] {
+                let mut change = change.iter();
+                sweep.curves.retain(|_| change.next() == Some(&true));
+            }
+        }
+        swept
+    }
+}
+
+/// Whether a figure is not the same everywhere it is told, as it stands included.
+pub(crate) fn changes(of: &[&Curve]) -> bool {
+    let told = of.iter().flat_map(|of| of.values.iter().chain([&of.now]));
+    let mut told = told.flatten().map(|value| value.to_bits());
+    let first = told.next();
+    told.any(|value| Some(value) != first)
+}
+
+/// The values of the table: the round ones between the ends of the whole range.
+fn with_ends(round: &Sweep, whole: &Sweep, units: UnitSystem) -> Sweep {
+    let mut all = round.clone();
+    let shown = |x: &f64| whole.scale.show(*x, units);
+    let Some(last) = whole.xs.len().checked_sub(1) else {
+        return all;
+    };
+    for (at, to) in [(0, 0), (last, usize::MAX)] {
+        let Some(x) = whole.xs.get(at) else { continue };
+        // What is shown as an end is that end.
+        while let Some(same) = all.xs.iter().position(|other| shown(other) == shown(x)) {
+            all.xs.remove(same);
+            for curve in &mut all.curves {
+                curve.values.remove(same);
+            }
+        }
+        all.xs.insert(to.min(all.xs.len()), *x);
+        for (curve, of) in zip(&mut all.curves, &whole.curves) {
+            let value = of.values.get(at).copied().flatten();
+            curve.values.insert(to.min(curve.values.len()), value);
+        }
+    }
+    all
+}
+
 /// The figures at round values, and steps and limits of the whole range.
-pub(crate) fn sweep(project: &str, round: &Sweep, of: &Sweep, units: UnitSystem) -> String {
+pub(crate) fn sweep(project: &str, swept: &Swept, units: UnitSystem) -> String {
+    let of = &swept.whole;
+    let round = with_ends(&swept.round, of, units);
     let mut out = paragraph("", project);
     let name = format!("{} of {}", of.label, of.of);
     let range = of.xs.first().zip(of.xs.last());
@@ -87,23 +170,53 @@ pub(crate) fn sweep(project: &str, round: &Sweep, of: &Sweep, units: UnitSystem)
     });
     out.push_str(&paragraph("", &format!("{name}{range}")));
     out.push('\n');
-    out.push_str(&figures(round, units));
-    out.push_str(&paragraph(
+    out.push_str(&figures(&round, units));
+    out.push_str(&stands(swept, units));
+    let curves = of.curves.iter().chain(&round.curves);
+    if curves
+        .into_iter()
+        .any(|curve| curve.values.iter().any(Option::is_none))
+    {
+        out.push_str("– stands where the value is refused, or the figure cannot be told.\n");
+    }
+    for words in &swept.refused {
+        out.push_str(&paragraph("", words));
+    }
+    out.push_str(&steps_of(of, units));
+    out.push_str(&limits(of, units));
+    out
+}
+
+/// Where the project stands, and what is the same at every value.
+fn stands(swept: &Swept, units: UnitSystem) -> String {
+    let of = &swept.whole;
+    let mut out = paragraph(
         "",
         &match of.present {
             Some(x) => format!("As it stands it is {}.", of.scale.show(x, units)),
             None => "As it stands it is not given, or not the same in all.".to_owned(),
         },
-    ));
-    if of
-        .curves
-        .iter()
-        .any(|curve| curve.values.iter().any(Option::is_none))
+    );
+    let is_told = |of: &Curve| {
+        of.now
+            .or(of.values.iter().flatten().copied().next())
+            .is_some()
+    };
+    if !swept.still.is_empty() {
+        let still = swept.still.iter();
+        let still =
+            still.map(|(line, value)| format!("{} {}", line.label(), line.shown(*value, units)));
+        let still: Vec<String> = still.collect();
+        out.push_str(&paragraph(
+            "",
+            &format!("Nothing else changes: {}.", still.join("; ")),
+        ));
+    } else if of.xs.len() > 1
+        && of.curves.iter().any(is_told)
+        && !of.curves.iter().any(|of| changes(&[of]))
     {
-        out.push_str("– stands where the value is refused, or the figure cannot be told.\n");
+        out.push_str("No figure changes over this range.\n");
     }
-    out.push_str(&steps_of(of, units));
-    out.push_str(&limits(of, units));
     out
 }
 
@@ -249,7 +362,6 @@ fn limits(of: &Sweep, units: UnitSystem) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use std::iter::zip;
 
     #[test]
     fn round_values_are_round_in_the_units_shown() {

@@ -180,3 +180,29 @@ fn check_leaves_as_json_and_csv() {
             .starts_with("severity,place,message,source\r\n")
     );
 }
+
+#[test]
+fn an_order_of_a_job_that_has_begun_says_what_it_does_not_count() {
+    let whole_job = "This order is for the whole job, and of what is there it counts the yard at the start alone.";
+    let flat = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let site = Site::with_demo("marlpit-barn");
+    let order = ["order", "demo.hodful.json"];
+    let said = site.run(&order);
+    assert!(flat(&said.figures).contains(whole_job), "{}", said.figures);
+    let report = json(&site, &order);
+    assert!(
+        report["beside_records"]
+            .as_str()
+            .unwrap()
+            .starts_with(whole_job)
+    );
+    let csv = site.run(&[&order[..], &["--format", "csv"]].concat());
+    assert!(flat(&csv.words).contains(whole_job), "{}", csv.words);
+    let paper = site.run(&["export", "demo.hodful.json", "--to", "order.md"]);
+    assert_eq!(paper.code, Some(0), "{}", paper.words);
+    assert!(flat(&site.read("order.md")).contains(whole_job));
+    // Before any record there is nothing to say.
+    let site = Site::with_demo("thistlebank-workshop");
+    assert!(!site.run(&order).figures.contains("whole job"));
+    assert!(json(&site, &order).get("beside_records").is_none());
+}

@@ -23,4 +23,5 @@ mod outlook;
 mod readme;
 mod run;
 mod soils;
+mod sweeping;
 mod tables;

@@ -15,6 +15,9 @@ use hodful_quantities::units::{
 /// Digits of a plain number that are shown.
 const DIGITS: u32 = 6;
 
+/// The same where a step or a limit is told.
+const FEW_DIGITS: u32 = 3;
+
 /// How often a step down is doubled until another value is shown: from the last bit of a number to all of it.
 const HALVINGS: u32 = 64;
 
@@ -165,6 +168,7 @@ impl Scale {
     /// assert_eq!(Scale::Thickness.show(38.09, UnitSystem::Us), "1 1/2\"");
     /// assert_eq!(Scale::Thickness.show_below(38.09, UnitSystem::Us), "1 7/16\"");
     /// assert_eq!(Scale::Thickness.show_below(38.1, UnitSystem::Us), "1 1/2\"");
+    /// assert_eq!(Scale::Number.show_below(0.250_858, UnitSystem::Us), "0.25");
     /// ```
     pub fn show_below(&self, value: f64, units: UnitSystem) -> EcoString {
         self.show_on_side(value, units, -1.0)
@@ -184,7 +188,11 @@ impl Scale {
 
     /// What is shown on one side of a value: `way` is 1 above it, -1 below.
     fn show_on_side(&self, value: f64, units: UnitSystem, way: f64) -> EcoString {
-        let nearest = self.show(value, units);
+        let shown = |value: f64| match self {
+            Self::Number | Self::Packages(_) => self.plain(value, FEW_DIGITS),
+            _ => self.show(value, units),
+        };
+        let nearest = shown(value);
         let past = |shown: &str| {
             let off = (value - self.read_shown(shown)?) * way;
             Some(off).filter(|off| *off > 0.0)
@@ -196,7 +204,7 @@ impl Scale {
         // much each time, is the next.
         let mut more = off;
         for _ in 0..HALVINGS {
-            let shown = self.show(value + way * more, units);
+            let shown = shown(value + way * more);
             if shown != nearest && past(&shown).is_none() {
                 return shown;
             }
@@ -236,12 +244,18 @@ impl Scale {
             Self::Time => return eco_format!("{}", print::time(time_of_seconds(value))),
             Self::Temperature => print::temperature(Celsius(value), units),
             Self::Money => return print::fixed(value, 2, units.grouping()).into(),
-            Self::Number => return print::significant(value, DIGITS).into(),
             Self::Count => return print::fixed(value, 0, units.grouping()).into(),
-            Self::Packages(name) => {
-                return eco_format!("{} × {name}", print::significant(value, DIGITS));
-            }
+            Self::Number | Self::Packages(_) => return self.plain(value, DIGITS),
         };
         eco_format!("{figure}")
+    }
+
+    /// A plain number, of a package or by itself, to so many digits.
+    fn plain(&self, value: f64, digits: u32) -> EcoString {
+        let number = print::significant(value, digits);
+        match self {
+            Self::Packages(name) => eco_format!("{number} × {name}"),
+            _ => number.into(),
+        }
     }
 }

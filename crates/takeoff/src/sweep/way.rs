@@ -14,7 +14,7 @@ use crate::headline::Headline;
 use crate::problem::{Place, Problem};
 use crate::project::{Project, Side};
 use crate::tolerance::LOOK_CLOSER;
-use ecow::EcoString;
+use ecow::{EcoString, eco_format};
 use std::collections::HashMap;
 use std::iter::zip;
 use std::sync::Arc;
@@ -148,12 +148,26 @@ impl<'a> Way<'a> {
         }
     }
 
-    /// Whether something is refused that is not refused in the project as it stands.
-    fn refuses<'p>(&self, mut problems: impl Iterator<Item = &'p Problem>) -> bool {
-        problems.any(|problem| {
+    /// What is refused first that is not refused in the project as it stands.
+    fn refusal<'p>(&self, mut problems: impl Iterator<Item = &'p Problem>) -> Option<&'p Problem> {
+        problems.find(|problem| {
             let known = self.known.get(&problem.place);
             !known.is_some_and(|known| known.contains(&&problem.message))
         })
+    }
+
+    /// Why a text is refused, with where; `None` where it is not.
+    pub(super) fn why_refused(&self, text: &str) -> Option<EcoString> {
+        let mut project = Project::clone(self.bench.project());
+        let Ask { subjects, key, .. } = self.ask;
+        for subject in subjects {
+            if let Err(why) = form::set(&mut project, *subject, key, text) {
+                return Some(eco_format!("{why}"));
+            }
+        }
+        let bench = Bench::new(Arc::new(project), Arc::clone(self.bench.rules()));
+        let problem = self.refusal(bench.problems())?;
+        Some(eco_format!("{}: {}", problem.place, problem.message))
     }
 
     /// Puts a text into the field of every thing; `None` where it cannot be.
@@ -301,7 +315,8 @@ impl Worker<'_> {
             }
             none => none.insert(Bench::new(project, Arc::clone(way.bench.rules()))),
         };
-        (!way.refuses(bench.problems())).then(|| way.reading(&bench.one(None)))
+        let refusal = way.refusal(bench.problems());
+        refusal.is_none().then(|| way.reading(&bench.one(None)))
     }
 
     fn short(&mut self, text: &str) -> Short {
@@ -315,7 +330,7 @@ impl Worker<'_> {
         }
         let mut values = Values::default();
         let site = site(bare, way.bench.rules(), &mut values);
-        if way.refuses(values.into_problems().iter()) {
+        if way.refusal(values.into_problems().iter()).is_some() {
             return Short::Told(None);
         }
         if is_cramped(rooms, &site) {
