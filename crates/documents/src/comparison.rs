@@ -186,6 +186,21 @@ fn differences(
         figures("Of the base", "", 0.8),
     ];
     let rows = table.rows.iter().filter_map(|row| {
+        if !row.is_alike(table.base, at) {
+            // Packages of unlike kinds have no difference: they are shown themselves.
+            let packages = |at: usize| {
+                let words = row.words.get(at).cloned().flatten();
+                words.map_or_else(unknown, text)
+            };
+            return Some(body(vec![
+                text(row.line.label()),
+                text(unit_of(&row.line, units)),
+                packages(table.base),
+                packages(at),
+                unknown(),
+                unknown(),
+            ]));
+        }
         let difference = row.difference(table.base, at)?;
         let shown = row.line.difference_shown(difference, units);
         if !is_seen(&shown) {

@@ -115,6 +115,12 @@ fn cell(row: &Row, base: usize, at: usize, units: UnitSystem) -> String {
         || digits(&row.line, &row.line.shown(value, units)).to_owned(),
         |words| textwrap::fill(&words, NARROW),
     );
+    if !row.is_alike(base, at) {
+        // Packages of unlike kinds have no difference.
+        cell.push('\n');
+        cell.push_str(UNKNOWN);
+        return cell;
+    }
     let difference = row.difference(base, at).filter(|_| at != base);
     let Some(difference) = difference else {
         return cell;

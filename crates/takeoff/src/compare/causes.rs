@@ -94,9 +94,12 @@ impl<'o> Pair<'o> {
 
     /// What makes the difference of a line between them; `None` where it cannot be told on a side, or
     /// where there is no chain to it: trips and what suppliers charge; and where a material has no density on
-    /// one side and is priced by mass on the other.
+    /// one side and is priced by mass on the other; and of packages of unlike kinds, whose counts have no difference.
     pub fn causes(&self, line: &Line) -> Option<Causes> {
         if matches!(line, Line::Trips | Line::Bought) {
+            return None;
+        }
+        if !table::are_alike(&table::bought(line, self.a), &table::bought(line, self.b)) {
             return None;
         }
         let (from, to) = (table::value(line, self.a)?, table::value(line, self.b)?);

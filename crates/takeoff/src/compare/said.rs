@@ -135,7 +135,7 @@ impl Cause {
             Self::Screen => "screening, lost lying",
             Self::Stock => "in the yard",
             Self::Covered => "what the yard covers",
-            Self::Prices => "packages and prices",
+            Self::Prices => "packages chosen and their prices",
             Self::Mixer => "size of a batch",
             Self::RoundingUp => "rounding up",
         }

@@ -4,7 +4,7 @@ use super::{Line, One};
 use crate::evaluate::{Evaluation, MaterialFigures};
 use crate::packages::covering;
 use crate::project::{Material, MaterialKind, Name, Project};
-use ecow::EcoString;
+use ecow::{EcoString, eco_format};
 
 /// Projects or options side by side.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,11 +26,32 @@ pub struct Row {
     pub values: Vec<Option<f64>>,
     /// Packages in words, of each, where the line is of packages.
     pub words: Vec<Option<EcoString>>,
+    /// How many of which kind of package, of each, where the line is of packages.
+    pub(crate) bought: Vec<Bought>,
+}
+
+/// How many of each kind of package that is bought, a kind told by its name and what it holds.
+pub(super) type Bought = Vec<(EcoString, u64)>;
+
+/// Whether the difference of two counts says anything: of one kind of package, or of the very same packages.
+pub(super) fn are_alike(a: &Bought, b: &Bought) -> bool {
+    let mut kinds = a.iter().chain(b).map(|(kind, _)| kind);
+    let first = kinds.next();
+    a == b || kinds.all(|kind| Some(kind) == first)
 }
 
 impl Row {
-    /// How much more one has than the base.
+    /// Whether one can be taken from the base: packages of unlike kinds cannot.
+    pub fn is_alike(&self, base: usize, at: usize) -> bool {
+        let both = self.bought.get(at).zip(self.bought.get(base));
+        both.is_none_or(|(of, base)| are_alike(of, base))
+    }
+
+    /// How much more one has than the base; `None` where either cannot be told, and of packages of unlike kinds.
     pub fn difference(&self, base: usize, at: usize) -> Option<f64> {
+        if !self.is_alike(base, at) {
+            return None;
+        }
         let value = |at: usize| self.values.get(at).copied().flatten();
         Some(value(at)? - value(base)?)
     }
@@ -49,7 +70,8 @@ impl Row {
             (None, None) => true,
             _ => false,
         };
-        !self.values.iter().all(same)
+        let is_alike = (0..self.values.len()).all(|at| self.is_alike(base, at));
+        !(is_alike && self.values.iter().all(same))
     }
 }
 
@@ -71,6 +93,7 @@ pub fn table(base: usize, all: &[(Name, One<'_>)]) -> Table {
     let rows = lines.into_iter().map(|line| Row {
         values: all.iter().map(|(_, one)| value(&line, one)).collect(),
         words: all.iter().map(|(_, one)| packages(&line, one)).collect(),
+        bought: all.iter().map(|(_, one)| bought(&line, one)).collect(),
         line,
     });
     Table {
@@ -161,4 +184,26 @@ fn packages(line: &Line, of: &One<'_>) -> Option<EcoString> {
     let at = of.project.materials.get_index_of(name)?;
     let cover = of.evaluation.materials.get(at)?.cover.as_ref()?;
     Some(covering(of.project, name, cover))
+}
+
+/// The packages of a line; none where it is not of packages.
+pub(super) fn bought(line: &Line, of: &One<'_>) -> Bought {
+    let Line::Packages(name) = line else {
+        return Bought::new();
+    };
+    let material = of.project.materials.get_full(name);
+    let found = material.and_then(|(at, _, material)| {
+        let cover = of.evaluation.materials.get(at)?.cover.as_ref()?;
+        Some((material, cover))
+    });
+    let counts = found.into_iter().flat_map(|(material, cover)| {
+        cover.counts.iter().filter_map(|(at, count)| {
+            let package = material.packages.get(*at)?;
+            let kind = eco_format!("{} {}", package.name, package.holds.text());
+            Some((kind, *count))
+        })
+    });
+    let mut all: Bought = counts.filter(|(_, count)| *count > 0).collect();
+    all.sort_unstable();
+    all
 }

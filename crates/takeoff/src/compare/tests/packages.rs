@@ -73,6 +73,66 @@ fn other_packages_are_a_cause() {
         ),
     ];
     check(&base, &other, &Line::Cost, &terms);
+    // Three bags and one load are not two less of anything.
+    let rules = rules();
+    let (a, b) = (
+        Assessed::new(&base, &rules).unwrap(),
+        Assessed::new(&other, &rules).unwrap(),
+    );
+    let (a, b) = (a.one(None), b.one(None));
+    let sand = Line::Packages("sand".into());
+    let both = table(0, &[("a".into(), a), ("b".into(), b)]);
+    let row = both.rows.iter().find(|row| row.line == sand).unwrap();
+    assert_eq!(row.values, [Some(3.0), Some(1.0)]);
+    assert_eq!(row.words, [Some("3 × bag".into()), Some("1 × load".into())]);
+    assert_eq!((row.difference(0, 1), row.share(0, 1)), (None, None));
+    assert_eq!(row.difference(0, 0), Some(0.0));
+    assert!(row.differs(0));
+    assert_eq!(causes(&a, &b, &sand), None);
+}
+
+/// Of one kind alone a count has a difference, from none on; a bag that holds less is another kind.
+#[test]
+fn packages_of_one_kind_are_taken_from_each_other() {
+    let kind = |name: &str, count| (name.into(), count);
+    let none = Vec::new();
+    for (a, b, alike) in [
+        (vec![kind("load", 3)], vec![kind("load", 5)], true),
+        (none.clone(), vec![kind("load", 5)], true),
+        (none.clone(), none, true),
+        (
+            vec![kind("load", 3)],
+            vec![kind("bag", 2), kind("load", 3)],
+            false,
+        ),
+        (
+            vec![kind("bag", 2), kind("load", 3)],
+            vec![kind("bag", 2), kind("load", 3)],
+            true,
+        ),
+        (
+            vec![kind("bag", 2), kind("load", 3)],
+            vec![kind("bag", 4), kind("load", 3)],
+            false,
+        ),
+    ] {
+        assert_eq!(table::are_alike(&a, &b), alike, "{a:?} {b:?}");
+        assert_eq!(table::are_alike(&b, &a), alike, "{a:?} {b:?}");
+    }
+    let packages = |holds| [("bag", holds, "30")];
+    let (base, other) = (
+        sold("120 mm", &packages("1 m3")),
+        sold("120 mm", &packages("500 L")),
+    );
+    let rules = rules();
+    let (a, b) = (
+        Assessed::new(&base, &rules).unwrap(),
+        Assessed::new(&other, &rules).unwrap(),
+    );
+    assert_eq!(
+        causes(&a.one(None), &b.one(None), &Line::Packages("sand".into())),
+        None
+    );
 }
 
 /// Straw that is given by parts and has no density is known loose alone, and has no line of mass.

@@ -87,6 +87,9 @@ pub(super) fn said(state: &State, subject: Option<Subject>) -> Vec<Said> {
 /// What is counted or paid is told however small.
 const ALIKE: f64 = 0.005;
 
+/// Where there is no difference, or none that can be told.
+const UNTOLD: &str = "–";
+
 /// The lines in the order of what is decided by: money, work, what is ordered, plaster, surfaces. Nothing
 /// twice: minerals loose, all else by mass, and no water.
 fn rows<'t>(table: &'t Table, water: Option<&EcoString>) -> Vec<&'t Row> {
@@ -187,8 +190,9 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
     };
     let alike = |row: &Row, at: usize| {
         let is_counted = matches!(row.line.dimension(), Dimension::Count | Dimension::Money);
-        row.values.get(at) == row.values.get(base)
-            || (!is_counted && row.share(base, at).is_some_and(|share| share.abs() < ALIKE))
+        row.is_alike(base, at)
+            && (row.values.get(at) == row.values.get(base)
+                || (!is_counted && row.share(base, at).is_some_and(|share| share.abs() < ALIKE)))
     };
     let differs = |row: &&&Row| match column {
         Some(column) => !alike(row, column),
@@ -202,10 +206,11 @@ fn side_by_side(state: &State, compared: &Compared, column: Option<usize>, said:
             let share = row.share(base, column);
             cells.extend([
                 shown(row, column),
-                more.map_or_else(EcoString::new, |of| {
-                    row.line.difference_shown(of, units).into()
-                }),
-                share.map_or_else(EcoString::new, |of| percent_shown(of, units).into()),
+                more.map_or_else(
+                    || UNTOLD.into(),
+                    |of| row.line.difference_shown(of, units).into(),
+                ),
+                share.map_or_else(|| UNTOLD.into(), |of| percent_shown(of, units).into()),
             ]);
         }
         cells.extend(others.clone().map(|at| shown(row, at)));
