@@ -66,7 +66,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> Table {
         figures("Worked out", cubic, 1.0),
         figures("Of that done", cubic, 1.0),
         figures("Took", cubic, 1.0),
-        figures("Times", "", 0.7),
+        figures("Rest times", "", 0.7),
         figures("Records weigh", "", 0.7),
         figures("The rest", cubic, 1.0),
         figures("Batches", "", 0.8),

@@ -155,6 +155,8 @@ pub enum Kind {
     Volume,
     /// A volume, a mass, or a number of packages.
     Amount,
+    /// Plaster as mixed: a volume, or a number of batches or buckets.
+    Mixed,
     /// A mass.
     Mass,
     /// A length, or a share of what the project has.

@@ -282,11 +282,13 @@ impl Field {
             };
             let Some(scale) = Scale::of(&row.kind, row.text.as_deref()) else {
                 let label = row.label;
-                return Err(if row.kind == form::Kind::Amount {
-                    eco_format!("give '{label}' an amount first, to say what it is counted in")
-                } else {
-                    eco_format!("'{label}' is not a single number")
-                });
+                return Err(
+                    if matches!(row.kind, form::Kind::Amount | form::Kind::Mixed) {
+                        eco_format!("give '{label}' an amount first, to say what it is counted in")
+                    } else {
+                        eco_format!("'{label}' is not a single number")
+                    },
+                );
             };
             let value = match (&row.text, &row.default) {
                 (Some(text), _) => scale.read(text),

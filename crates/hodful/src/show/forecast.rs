@@ -54,7 +54,7 @@ fn coats(of: &Forecast, units: UnitSystem) -> String {
         ("Worked out", cubic),
         ("Done", cubic),
         ("Took", cubic),
-        ("Times", ""),
+        ("Rest", "times"),
         ("Records", "weigh"),
         ("The rest", cubic),
         ("Batches", ""),

@@ -7,7 +7,7 @@ use super::defaults::{self, Usual};
 use super::faces::Faces;
 use super::nonsense;
 use super::target::Target;
-use crate::check::uncertain::{Entry, entries, is_length, thing};
+use crate::check::uncertain::{Entry, entries, is_length, words};
 use crate::check::values::Values;
 use crate::compare::One;
 use crate::project::{MaterialKind, Name, UncertainInput};
@@ -253,7 +253,7 @@ fn matters(one: &One<'_>, faces: &Faces, target: Target) -> bool {
 /// Who says what an entry says.
 fn source(entry: &Entry<'_>) -> EcoString {
     let given = entry.typed.source.clone();
-    given.unwrap_or_else(|| eco_format!("uncertain input {}", entry.number))
+    given.unwrap_or_else(|| "typed by you, no source given".into())
 }
 
 /// How far a normal value is from its mean, in words: within one standard deviation lie 68 of 100 (any table of the
@@ -272,7 +272,6 @@ pub(super) fn points(share: f64) -> EcoString {
 
 fn said(one: &One<'_>, entry: &Entry<'_>) -> Input {
     let typed = entry.typed;
-    let what = typed.of.word();
     let text = |level: &Option<Typed<Level>>| level.as_ref().map(|of| EcoString::from(of.text()));
     let has = || EcoString::from("what the project has");
     let spread = if let (Some(lowest), Some(highest)) = (text(&typed.lowest), text(&typed.highest))
@@ -290,10 +289,7 @@ fn said(one: &One<'_>, entry: &Entry<'_>) -> Input {
         eco_format!("{mean} in the mean, {}", within(&sd))
     };
     Input {
-        words: typed.name.as_ref().map_or_else(
-            || eco_format!("{what} of every {}", thing(typed.of)),
-            |name| eco_format!("{what} of {name}"),
-        ),
+        words: words(typed),
         spread,
         is_default: false,
         source: source(entry),

@@ -6,10 +6,10 @@
 
 use super::inputs::points;
 use super::target::Target;
-use crate::check::uncertain::{self, Entry, entries};
+use crate::check::uncertain::{self, Entry, entries, place};
 use crate::check::values::Values;
 use crate::checked::Site;
-use crate::problem::{Place, Problem};
+use crate::problem::Problem;
 use crate::project::{Project, Uncertain};
 use crate::sources::{MOST_OF_A_SHARE, ONE_IN_100};
 use ecow::{EcoString, eco_format};
@@ -21,7 +21,7 @@ use hodful_quantities::units::{length_of_mm, ratio_of};
 pub(crate) fn doubts(project: &Project, site: &Site) -> Vec<Problem> {
     let all = entries(project, site, &mut Values::default());
     let told = all.iter().flatten().flat_map(|entry| {
-        let place = Place::project().thing("uncertain input", eco_format!("{}", entry.number));
+        let place = place(entry.number, entry.typed);
         let together = together(entry, site, project.units);
         let together = together.map(|words| (field(entry.typed), words));
         let walls = wall_to_wall(entry).map(|words| ("wall_to_wall", words));

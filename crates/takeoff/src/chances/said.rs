@@ -51,7 +51,8 @@ pub fn chance(of: f64) -> EcoString {
 pub fn enough(accepted: f64) -> EcoString {
     let times = fixed((1.0 - accepted) * 100.0, 2, UnitSystem::Metric.grouping());
     let times = times.trim_end_matches('0').trim_end_matches('.');
-    eco_format!("enough {times} times in 100")
+    let word = if times == "1" { "time" } else { "times" };
+    eco_format!("enough {times} {word} in 100")
 }
 
 impl FigureChances {

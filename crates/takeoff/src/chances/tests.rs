@@ -529,8 +529,9 @@ fn what_is_no_spread_is_refused() {
         ),
     ];
     for (of, words) in cases {
+        let what = check::uncertain::words(&of);
         let found = refused(of);
-        let expected = format!("uncertain input 1, {words}");
+        let expected = format!("uncertain input 1 ({what}), {words}");
         assert!(
             found.len() == 1 && found[0].starts_with(&expected),
             "'{expected}' is not {found:?}"
@@ -550,6 +551,6 @@ fn what_is_no_spread_is_refused() {
     let problems = check(&project, &rules()).unwrap_err();
     assert_eq!(
         problems[0].to_string(),
-        "uncertain input 2: stands twice; say it once how far an input may be off"
+        "uncertain input 2 (loss of every coat): stands twice; say it once how far an input may be off"
     );
 }

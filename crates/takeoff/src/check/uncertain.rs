@@ -38,7 +38,7 @@ pub(crate) fn entries<'p>(
     values: &mut Values,
 ) -> Vec<Option<Entry<'p>>> {
     let each = zip(1.., &project.uncertain).map(|(number, typed)| {
-        let place = Place::project().thing("uncertain input", eco_format!("{number}"));
+        let place = place(number, typed);
         let before = values.count_of_problems();
         let mut others = project.uncertain.iter().take(number - 1);
         if others.any(|other| other.of == typed.of && other.name == typed.name) {
@@ -81,6 +81,20 @@ pub(crate) fn entries<'p>(
         Some(entry)
     });
     each.collect()
+}
+
+/// What an entry is about, in words: `thickness of scratch`, `loss of every coat`.
+pub(crate) fn words(of: &Uncertain) -> EcoString {
+    let what = of.of.word();
+    of.name.as_ref().map_or_else(
+        || eco_format!("{what} of every {}", thing(of.of)),
+        |name| eco_format!("{what} of {name}"),
+    )
+}
+
+/// Where an entry stands: by its number and by what it is about.
+pub(crate) fn place(number: usize, of: &Uncertain) -> Place {
+    Place::project().thing("uncertain input", eco_format!("{number} ({})", words(of)))
 }
 
 /// Everything that an entry is about; a name that nothing has is refused.

@@ -38,15 +38,6 @@ pub fn enough_head() -> EcoString {
 }
 
 /// What an order has to say once work or deliveries are recorded, for it knows of neither; `None` before.
-///
-/// ```
-/// use hodful_takeoff::forecast::said::beside_records;
-/// use hodful_takeoff::project::{Delivered, Project};
-/// let mut project = Project::default();
-/// assert_eq!(beside_records(&project), None);
-/// project.delivered.push(Delivered::default());
-/// assert!(beside_records(&project).is_some_and(|words| words.contains("whole job")));
-/// ```
 pub fn beside_records(project: &Project) -> Option<&'static str> {
     let is_begun = !(project.done.is_empty() && project.delivered.is_empty());
     is_begun.then_some(WHOLE_JOB)

@@ -308,7 +308,7 @@ fn what_was_thought_before_is_what_the_project_says() {
     near(of.wall_to_wall, 0.06);
     assert_eq!(
         of.source,
-        "thickness of every coat, thickness of scratch from wall to wall: uncertain input 1"
+        "thickness of every coat, thickness of scratch from wall to wall: typed by you, no source given"
     );
     // Lengths are held against 12 mm, and from wall to wall against the mean.
     let of = said(Uncertain {
@@ -567,7 +567,7 @@ fn sentences() {
         notes[0],
         "Before any record scratch is thought to take in the mean 1.00 times what is worked out, 2 times in 3 no more than 15\u{a0}% off, \
          and a wall no more than 10\u{a0}% besides, as the chances have it (thickness of every coat, thickness of scratch \
-         from wall to wall: uncertain input 1)."
+         from wall to wall: typed by you, no source given)."
     );
     project.done.push(done(&["N"], "220 L"));
     let all = forecast(&project);

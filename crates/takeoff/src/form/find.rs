@@ -258,9 +258,10 @@ fn numbered<'s>(steps: &'s [Step], kind: &str, count: usize) -> Option<(usize, &
     }
 }
 
-/// The position that a number from one stands for: `2`, `number 2`.
+/// The position that a number from one stands for: `2`, `number 2`, `2 (thickness of scratch)`.
 fn number(name: &str, count: usize) -> Option<usize> {
     let number = name.strip_prefix("number ").unwrap_or(name);
+    let number = number.split_once(" (").map_or(number, |(number, _)| number);
     let at = number.parse::<usize>().ok()?.checked_sub(1)?;
     (at < count).then_some(at)
 }

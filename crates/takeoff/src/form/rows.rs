@@ -3,8 +3,9 @@
 use super::held::{Field, Held, words};
 use super::{Kind, Row, Subject, tables};
 use crate::project::{
-    Alteration, Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix, Opening,
-    OpeningShape, Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape, Work,
+    Alteration, Alternative, Blend, CornerAngle, Dose, End, Face, Material, MaterialKind, Mix,
+    Opening, OpeningShape, Project, Reveal, RevealPart, Side, Splay, Wall, WallEnd, WallShape,
+    Work,
 };
 use crate::{check, sources};
 use ecow::{EcoString, eco_format};
@@ -195,8 +196,7 @@ impl<'a> Sheet<'a> {
             }
             Subject::Alternative(i) => {
                 let (name, of) = project.options.get_index(i)?;
-                self.name(name);
-                self.fields("", "", tables::ALTERNATIVE, Some(of));
+                self.alternative(name, of);
             }
             Subject::Alteration {
                 alternative,
@@ -226,6 +226,17 @@ impl<'a> Sheet<'a> {
             }
         }
         Some(())
+    }
+
+    fn alternative(&mut self, name: &EcoString, of: &Alternative) {
+        self.name(name);
+        self.fields("", "", tables::ALTERNATIVE, Some(of));
+        for row in &mut self.rows {
+            // No option starts from itself.
+            if let Kind::OneOf(names) = &mut row.kind {
+                names.retain(|other| other != name);
+            }
+        }
     }
 
     /// What of the work is a thing of its own.

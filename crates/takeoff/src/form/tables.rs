@@ -331,7 +331,7 @@ fields! {
         build_up, "build-up", "build-up that it is in", build_ups, "every one";
         walls, "walls", "walls that it was put on", wall_ids, "all";
         face, "face", "face that it was put on", one_word::<Side>, "both";
-        took, "took", "what it took, mixed: 14 batches, 35 buckets", AMOUNT;
+        took, "took", "what it took, mixed: 14 batches, 35 buckets", |_| Kind::Mixed;
         date, "day", "day on which it was done", DAY;
         note, "note", "what was seen", TEXT;
     }

@@ -495,6 +495,39 @@ fn names_are_followed_and_not_given_twice() {
 }
 
 #[test]
+fn what_a_coat_took_is_no_mass() {
+    let took = |text| understand(&Kind::Mixed, text, UnitSystem::Us).map(|u| u.stored);
+    for fine in ["8 batches", "35 buckets", "20 ft3"] {
+        assert_eq!(took(fine).as_deref(), Ok(fine));
+    }
+    for (text, why) in [
+        ("50 lb", "'50 lb' is a mass; write"),
+        ("8", "'8' has neither"),
+    ] {
+        let said = took(text).unwrap_err();
+        assert!(said.starts_with(why), "{said}");
+        assert!(
+            said.ends_with("; write 8 batches, 35 buckets or 20 ft3"),
+            "{said}"
+        );
+    }
+}
+
+#[test]
+fn an_option_does_not_start_from_itself() {
+    let mut project = project();
+    project.options.clear();
+    for name in ["thin", "thick"] {
+        project
+            .options
+            .insert(name.into(), crate::project::Alternative::default());
+    }
+    let all = rows(&project, Subject::Alternative(0));
+    let of = all.iter().find(|row| row.key == "of").unwrap();
+    assert_eq!(of.kind, Kind::OneOf(vec!["thick".into()]));
+}
+
+#[test]
 fn words_are_completed_where_only_one_begins_so() {
     let kind = Kind::OneOf(["rectangle", "raked", "gable"].map(Into::into).to_vec());
     let shown = |text| understand(&kind, text, UnitSystem::Us).map(|u| u.shown);

@@ -15,6 +15,9 @@ use std::fmt::Display;
 /// Digits of a plain number that are shown.
 const DIGITS: u32 = 12;
 
+/// How plaster is written as mixed.
+const MIXED: &str = "8 batches, 35 buckets or 20 ft3";
+
 /// Words of a choice that a message lists; a project can have thousands.
 const MOST_LISTED: usize = 8;
 
@@ -44,6 +47,7 @@ pub(super) fn understand(
         Kind::Dose => measured::<MassDensity, _>(text, None, |v| print::dose(v, units)),
         Kind::Volume => measured::<Volume, _>(text, None, |v| volume(v, units)),
         Kind::Amount => measured::<Amount, _>(text, None, |v| amount(&v, units)),
+        Kind::Mixed => mixed(text, units),
         Kind::Level => measured::<Level, _>(text, None, |v| match v {
             Level::Length(length) => print::thickness(length, units).to_string(),
             Level::Share(share) => print::percentage(ratio_of(share), units).to_string(),
@@ -104,6 +108,19 @@ pub(super) fn length_unit(units: UnitSystem) -> Option<BareUnit> {
         UnitSystem::Us => ("\"", "1\""),
         UnitSystem::Metric => (" mm", "1 mm"),
     })
+}
+
+/// Plaster as mixed: an amount that is no mass.
+fn mixed(text: &str, units: UnitSystem) -> Result<Understood, EcoString> {
+    let wrong = |why: &str| eco_format!("'{}' {why}; write {MIXED}", text.trim());
+    match Amount::read(text) {
+        Ok(Amount::Mass(_)) => Err(wrong("is a mass")),
+        Err(misread) => Err(wrong(&misread.why)),
+        Ok(of) => Ok(Understood {
+            stored: text.into(),
+            shown: format!("= {}", amount(&of, units)),
+        }),
+    }
 }
 
 fn plain(text: &str) -> Understood {

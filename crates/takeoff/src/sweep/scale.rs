@@ -72,7 +72,7 @@ impl Scale {
             Kind::Money => Self::Money,
             Kind::Number => Self::Number,
             Kind::Count => Self::Count,
-            Kind::Amount => match Amount::read(text?).ok()? {
+            Kind::Amount | Kind::Mixed => match Amount::read(text?).ok()? {
                 Amount::Volume(_) => Self::Volume,
                 Amount::Mass(_) => Self::Mass,
                 Amount::Packages { name, .. } => Self::Packages(name),

@@ -751,9 +751,9 @@ fn what_is_shown_on_a_side_is_on_it() {
         (Scale::Time, 5437.0, 61.0, 61.0),
         (Scale::Temperature, 21.37, 0.56, 1.01),
         (Scale::Money, 1234.5678, 0.0101, 0.0101),
-        (Scale::Number, 4.141_592_653, 1.1e-5, 1.1e-5),
+        (Scale::Number, 4.141_592_653, 0.0101, 0.0101),
         (Scale::Count, 7.0, 1.0, 1.0),
-        (Scale::Packages("bag".into()), 4.141_592_653, 1.1e-5, 1.1e-5),
+        (Scale::Packages("bag".into()), 4.141_592_653, 0.0101, 0.0101),
     ];
     for (scale, about, us, metric) in scales {
         for (units, step) in [(Us, us), (Metric, metric)] {

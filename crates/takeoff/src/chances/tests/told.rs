@@ -23,6 +23,7 @@ fn words_for_shares() {
     for (accepted, words) in [
         (0.1, "enough 90 times in 100"),
         (0.05, "enough 95 times in 100"),
+        (0.99, "enough 1 time in 100"),
         (0.025, "enough 97.5 times in 100"),
     ] {
         assert_eq!(said::enough(accepted), words);
@@ -161,6 +162,7 @@ fn what_is_typed_and_cannot_be_is_told_with_its_place() {
             ),
         ),
     ] {
+        let what = check::uncertain::words(&said);
         project.uncertain = vec![said];
         let of = Assessed::new(&project, &rules()).unwrap();
         let all: Vec<String> = of.doubts.iter().map(ToString::to_string).collect();
@@ -169,7 +171,7 @@ fn what_is_typed_and_cannot_be_is_told_with_its_place() {
             assert!(found.is_empty(), "{found:#?}");
             continue;
         };
-        let place = format!("uncertain input 1, {words}");
+        let place = format!("uncertain input 1 ({what}), {words}");
         assert!(
             found.len() == 1 && found[0].starts_with(&place),
             "{words}: {found:#?}"
