@@ -132,7 +132,7 @@ fn another(row: &Row) -> Option<String> {
         Kind::Angle => "11 deg".to_owned(),
         Kind::Share => "11 %".to_owned(),
         Kind::Density | Kind::Dose => "77 kg/m3".to_owned(),
-        Kind::Volume | Kind::Amount => "77 L".to_owned(),
+        Kind::Volume | Kind::Amount | Kind::Mixed => "77 L".to_owned(),
         Kind::Level => "77 %".to_owned(),
         Kind::Mass => "77 kg".to_owned(),
         Kind::Time => "77 h".to_owned(),

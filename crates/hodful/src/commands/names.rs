@@ -10,17 +10,15 @@ const ALIKE: f64 = 0.7;
 pub(super) fn nearest<'p>(name: &str, names: impl Iterator<Item = &'p Name> + Clone) -> String {
     let alike = names.clone().map(|of| (strsim::jaro_winkler(name, of), of));
     let near = alike.filter(|(alike, _)| *alike > ALIKE);
-    match near.max_by(|(a, _), (b, _)| a.total_cmp(b)) {
-        Some((_, near)) => format!("did you mean '{near}'?"),
-        None => {
-            // One of its words is short for a long name.
-            let mut by_word = names
-                .clone()
-                .filter(|of| of.split(' ').any(|word| word == name));
-            match (by_word.next(), by_word.next()) {
-                (Some(one), None) => format!("did you mean '{one}'?"),
-                _ => there_is(names),
-            }
-        }
+    if let Some((_, near)) = near.max_by(|(a, _), (b, _)| a.total_cmp(b)) {
+        return format!("did you mean '{near}'?");
+    }
+    // One of its words is short for a long name.
+    let mut by_word = names
+        .clone()
+        .filter(|of| of.split(' ').any(|word| word == name));
+    match (by_word.next(), by_word.next()) {
+        (Some(one), None) => format!("did you mean '{one}'?"),
+        _ => there_is(names),
     }
 }
