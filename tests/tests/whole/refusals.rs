@@ -545,18 +545,18 @@ fn spreads_that_cannot_be() {
     };
     doubtful(
         off(&json!({ "of": "thickness", "spread": "60 %" })),
-        "uncertain input 1, spread: '60 %' is too far: 1 time in 100 thickness would be",
+        "uncertain input 1 (thickness of every coat), spread: '60 %' is too far: 1 time in 100 thickness would be",
     );
     doubtful(
         off(&json!({ "of": "thickness", "wall_to_wall": "60 %" })),
-        "uncertain input 1, wall_to_wall: '60 %' is too far: more than 1 wall in 100 would have less than no thickness",
+        "uncertain input 1 (thickness of every coat), wall_to_wall: '60 %' is too far: more than 1 wall in 100 would have less than no thickness",
     );
     doubtful(
         off(&json!({ "of": "loss", "mean": "5 %", "spread": "4 %" })),
-        "uncertain input 1, spread: '4 %', 4 points and not a share of it, is too far: 1 time in 100 loss would be",
+        "uncertain input 1 (loss of every coat), spread: '4 %', 4 points and not a share of it, is too far: 1 time in 100 loss would be",
     );
     refused(
         off(&json!({ "of": "loss", "mean": "5 %", "spread": "4 mm" })),
-        "uncertain input 1, spread: '4 mm' is a length; give points of the share, 2 % or 0.02",
+        "uncertain input 1 (loss of every coat), spread: '4 mm' is a length; give points of the share, 2 % or 0.02",
     );
 }

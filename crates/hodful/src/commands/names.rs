@@ -14,9 +14,8 @@ pub(super) fn nearest<'p>(name: &str, names: impl Iterator<Item = &'p Name> + Cl
         return format!("did you mean '{near}'?");
     }
     // One of its words is short for a long name.
-    let mut by_word = names
-        .clone()
-        .filter(|of| of.split(' ').any(|word| word == name));
+    let is_word = |of: &&Name| of.split(' ').any(|word| word == name);
+    let mut by_word = names.clone().filter(is_word);
     match (by_word.next(), by_word.next()) {
         (Some(one), None) => format!("did you mean '{one}'?"),
         _ => there_is(names),

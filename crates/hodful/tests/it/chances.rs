@@ -266,7 +266,7 @@ fn what_the_project_says_stands_before_a_default_and_is_named() {
     assert_eq!(every["source"], "our last three houses");
     assert_eq!(
         input("loss of body").unwrap()["source"],
-        "uncertain input 2"
+        "typed by you, no source given"
     );
     assert_eq!(
         input("thickness of every coat from wall to wall").unwrap()["from_wall_to_wall"],
