@@ -1,18 +1,19 @@
 //! The words of the days, in one place for tables, papers and the screen. Not here: the days.
 
+mod rooms;
+mod weekend;
+
 use super::{
-    Ahead, Cautioned, DampDay, DampRoom, DayTask, Days, Drying, Hands, Hasty, Lacking,
-    LearnedDrying, MixAhead, Needed, NightAhead, NightOnSite, OnWall, Open, RainOnSite, Stretch,
-    Until, WeekendAhead, coats_on_walls,
+    Cautioned, DayTask, Days, Drying, Hasty, Lacking, LearnedDrying, NightAhead, NightOnSite,
+    OnWall, Open, RainOnSite, Stretch, Until, coats_on_walls,
 };
 use crate::project::Side;
 use ecow::{EcoString, eco_format};
 use hodful_air::film::Haste;
 use hodful_air::frost::{Binder, Reason, Verdict, care};
-use hodful_quantities::order::round_up;
 use hodful_quantities::print::{self, UnitSystem};
-use hodful_quantities::units::{Area, Celsius, Mass, Volume, kilogram, liter, square_meter};
-use hodful_workplan::{Because, Crew, Notice, Unplanned, Why};
+use hodful_quantities::units::{Area, Celsius, square_meter};
+use hodful_workplan::{Because, Notice, Unplanned, Why};
 use jiff::civil::{Date, DateTime, Weekday};
 use std::collections::BTreeMap;
 
@@ -257,88 +258,6 @@ impl Open {
     }
 }
 
-/// Water from which on it is told how much runs down walls, kg: ours.
-const LEAST_DRIPPED_KG: f64 = 0.5;
-
-impl DampRoom {
-    /// What its coats give off: `412 kg of water, which takes 280 kWh of heat`.
-    pub fn water(&self, units: UnitSystem) -> EcoString {
-        let mass = print::mass(Mass::new::<kilogram>(self.water_kg), units);
-        eco_format!(
-            "{mass} of water go into its air, which takes {:.0} kWh of heat.",
-            self.heat_kwh
-        )
-    }
-
-    /// What must be opened, in a sentence.
-    pub fn open(&self) -> EcoString {
-        let below = percent(self.stay_below);
-        match self.needed {
-            Needed::None => eco_format!(
-                "It stays below {below} with no more than what leaks in, in the hours in which the air outside is dry enough for it."
-            ),
-            Needed::MoreThanOpenings => eco_format!(
-                "No opening keeps it below {below}: warm it, or dry its air by machine."
-            ),
-            Needed::Changes(changes) => {
-                let opening = self.needed.opening().map_or_else(EcoString::new, |of| {
-                    let (least, most) = of.changes_per_h;
-                    eco_format!(": {} ({least} to {most} by tables)", of.name)
-                });
-                eco_format!(
-                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}, in the hours in which the air outside is dry enough for it; reckoned is with {:.1}. Keeping it warm then takes heat besides.",
-                    self.changes_per_h
-                )
-            }
-        }
-    }
-
-    /// What outside air cannot do, where it drips, in sentences.
-    pub fn warnings(&self, units: UnitSystem) -> Vec<EcoString> {
-        let days = |of: fn(&DampDay) -> u32| {
-            let own = self.days.iter().filter(|day| of(day) > 0);
-            let hours: u32 = own.clone().map(of).sum();
-            let first = own.clone().next().map(|day| super::said::day(day.date));
-            first.map(|first| {
-                let days = u32::try_from(own.count()).unwrap_or(u32::MAX);
-                (counted(hours, "hour"), counted(days, "day"), first)
-            })
-        };
-        let mut said = Vec::new();
-        if self.has_heater {
-            said.push("Never shut it while a heater without a flue burns in it.".into());
-        }
-        if let Some((hours, days, first)) = days(|day| day.too_damp_h) {
-            said.push(eco_format!(
-                "Damper than {} in {hours} on {days}, from {first} on.",
-                percent(self.stay_below)
-            ));
-        }
-        if let Some((hours, days, first)) = days(|day| day.no_help_h) {
-            said.push(eco_format!(
-                "In {hours} of these, on {days}, first on {first}, no airing brings it below, as the air outside is too damp for that: warm it, or dry its air by machine."
-            ));
-        }
-        if let Some((hours, days, first)) = days(|day| day.full_h) {
-            let mass = print::mass(Mass::new::<kilogram>(self.dripped_kg), units);
-            let mass = if self.dripped_kg < LEAST_DRIPPED_KG {
-                "water runs".into()
-            } else {
-                eco_format!("{mass} of water run")
-            };
-            said.push(eco_format!(
-                "Its air is full in {hours} on {days}, first on {first}: {mass} down its walls. Air it while the air outside is dry enough, warm it, or dry its air by machine."
-            ));
-        }
-        if let Some((hours, days, first)) = days(|day| day.drips_h) {
-            said.push(eco_format!(
-                "Its coldest part drips in {hours} on {days}, first on {first}."
-            ));
-        }
-        said
-    }
-}
-
 /// So many, in words: `1 day`, `3 days`.
 fn counted(count: u32, one: &str) -> EcoString {
     match count {
@@ -350,101 +269,6 @@ fn counted(count: u32, one: &str) -> EcoString {
 /// A share as people say it: `70 %`.
 pub fn percent(share: f64) -> EcoString {
     eco_format!("{:.0} %", share * 100.0)
-}
-
-impl WeekendAhead {
-    /// What fits, and on which days: `On Sat 2026-05-16 and Sun 2026-05-17 with 14 people 83.2 m² can be placed.`
-    pub fn fits(&self, units: UnitSystem) -> EcoString {
-        let area = print::area(Area::new::<square_meter>(self.m2), units);
-        let days: Vec<EcoString> = self.days.plan.days.iter().map(|of| day(of.date)).collect();
-        let days = match days.as_slice() {
-            [] => return "Nothing can be placed in these days.".into(),
-            [one] => one.clone(),
-            [all @ .., last] => eco_format!("{} and {last}", all.join(", ")),
-        };
-        let people = match self.days.site.crew.people() {
-            1 => "1 person".into(),
-            many => eco_format!("{many} people"),
-        };
-        eco_format!("On {days} with {people} {area} can be placed.")
-    }
-
-    /// What is left for later, in a sentence.
-    pub fn left(&self) -> Option<EcoString> {
-        let names: Vec<EcoString> = self.left.iter().map(DayTask::said).collect();
-        (!names.is_empty()).then(|| eco_format!("Left for later: {}.", names.join("; ")))
-    }
-
-    /// What stands where the project names nothing to prepare.
-    pub const NOTHING_TO_PREPARE: &'static str = "The project names nothing to prepare. Usual are heaps at the mixer, clay in water, screening, masking, trimmed and keyed backgrounds: give them hours under 'prepare'.";
-
-    /// Who does what, coat by coat, in sentences.
-    pub fn who(&self, units: UnitSystem) -> Vec<EcoString> {
-        match (self.hands.as_slice(), self.m2 > 0.0) {
-            ([], true) => vec!["Nobody is kept to one thing: all do what comes next.".into()],
-            ([], false) => {
-                vec!["These people cannot be shared out so that a coat gets done.".into()]
-            }
-            (hands, _) => hands.iter().map(|hands| hands.said(units)).collect(),
-        }
-    }
-
-    /// For how much of a mix the materials must lie there: `For 1.9 m³ of base, 24 batches, dry and screened, at the
-    /// mixer`.
-    pub fn heaps(&self, of: &MixAhead, units: UnitSystem) -> EcoString {
-        let volume = print::volume(Volume::new::<liter>(of.litres), units);
-        let batch = self.days.site.mixing.map(|mixing| mixing.litres_per_batch);
-        let batches = batch.map_or_else(EcoString::new, |batch| {
-            let batches = round_up(of.litres / batch).unwrap_or_default();
-            eco_format!(
-                ", {batches} {}",
-                if batches == 1 { "batch" } else { "batches" }
-            )
-        });
-        eco_format!(
-            "For {volume} of {}{batches}, dry and screened, at the mixer",
-            of.mix
-        )
-    }
-}
-
-impl Ahead {
-    /// By when it must be done: `Fri 2026-05-15 16:30`.
-    pub fn by(&self) -> EcoString {
-        eco_format!("{} {}", day(self.by.date()), clock(self.by))
-    }
-}
-
-impl Hands {
-    /// Who does what: `scratch: 1 mixing, 2 carrying, 5 placing, 1 finishing; 12 m² an hour; the mixer holds the work up`.
-    pub fn said(&self, units: UnitSystem) -> EcoString {
-        let Crew::Roles {
-            mixing,
-            carrying,
-            placing,
-            finishing,
-        } = self.crew
-        else {
-            return EcoString::new();
-        };
-        let roles = [
-            (mixing, "mixing"),
-            (carrying, "carrying"),
-            (placing, "placing"),
-            (finishing, "finishing"),
-        ];
-        let roles = roles.into_iter().filter(|(people, _)| *people > 0);
-        let roles: Vec<String> = roles
-            .map(|(people, role)| format!("{people} {role}"))
-            .collect();
-        let area = print::area(Area::new::<square_meter>(self.m2_per_hour), units);
-        eco_format!(
-            "{}: {}; {area} an hour, {}",
-            self.coat,
-            roles.join(", "),
-            self.limit.words()
-        )
-    }
 }
 
 impl Days {
