@@ -172,7 +172,7 @@ impl Chart<'_> {
             Dimension::Count | Dimension::Money
         );
         if !is_counted {
-            drawing.label([-LEFT / 2.0, FIELD[1] + ABOVE / 2.0], unit, 70, Stand::At);
+            drawing.label([-LEFT / 2.0, FIELD[1] + ABOVE / 2.0], unit, 70, Stand::Here);
         }
         let captions = &mut drawing.captions;
         captions.push(eco_format!("{name} by {label}, {of}"));

@@ -125,11 +125,10 @@ fn one(state: &State, pen: &Pen, area: Rect, row: DayRow, shown: usize, buffer: 
         DayRow::Day(date) => {
             let name = said::day(date);
             let taken = pen.put(buffer, x, y, room, &name, pen.theme.heading);
-            let words = days.map(|days| warned(days, date)).unwrap_or_default();
             let own = Rect::new(x + taken + 1, y, room.saturating_sub(taken + 2), 1);
-            if width(&words) <= usize::from(own.width) {
-                pen.put_right(buffer, own, y, &words, pen.theme.doubtful);
-            }
+            let words = days.map(|days| warned(days, date, usize::from(own.width)));
+            let words = words.unwrap_or_default();
+            pen.put_right(buffer, own, y, &words, pen.theme.doubtful);
         }
         DayRow::Task(at, stretch) => {
             let Some(days) = days else { return };
@@ -213,8 +212,8 @@ fn damp(days: Option<&Days>, row: DayRow) -> EcoString {
     })
 }
 
-/// What speaks for care on a day: frost in its night, coats that dry too fast.
-fn warned(days: &Days, date: Date) -> EcoString {
+/// What speaks for care on a day, frost in its night before all else: as much of it as there are columns for.
+fn warned(days: &Days, date: Date, columns: usize) -> EcoString {
     let nights = days.nights();
     let night = nights
         .iter()
@@ -224,14 +223,23 @@ fn warned(days: &Days, date: Date) -> EcoString {
     let hasty = hasty.any(|hasty| hasty.from.date() == date);
     let rains = days.rain().iter().any(|rain| rain.most.date == date);
     let frost = match verdict {
-        Some((Verdict::Freezes, false)) => "night may freeze",
-        Some((Verdict::Freezes, true)) => "night may freeze what dries slowly",
-        Some(_) => "watch the night",
-        None => "",
+        Some((Verdict::Freezes, false)) => &["night may freeze", "may freeze"][..],
+        Some((Verdict::Freezes, true)) => {
+            &["night may freeze what dries slowly", "may freeze if slow"]
+        }
+        Some(_) => &["watch the night", "watch it"],
+        None => &[],
     };
-    let fast = if hasty { "dries fast" } else { "" };
-    let rain = if rains { "rain" } else { "" };
-    let all = [frost, rain, fast];
-    let all: Vec<&str> = all.into_iter().filter(|words| !words.is_empty()).collect();
-    all.join(", ").into()
+    let rest = [(rains, "rain"), (hasty, "dries fast")];
+    let rest = rest.into_iter().filter(|(is_so, _)| *is_so);
+    let rest: Vec<&str> = rest.map(|(_, words)| words).collect();
+    let told = |frost: Option<&&str>, rest: &[&str]| -> String {
+        let all: Vec<&str> = frost.into_iter().chain(rest).copied().collect();
+        all.join(", ")
+    };
+    let fewer = (0..=rest.len()).rev().map(|count| rest.get(..count));
+    let mut ways = std::iter::once(told(frost.first(), &rest))
+        .chain(fewer.flatten().map(|rest| told(frost.last(), rest)));
+    let fits = ways.find(|words| width(words) <= columns);
+    fits.unwrap_or_default().into()
 }
