@@ -37,7 +37,7 @@ words! {
         Outside = "outside",
         /// A face is over 10 ft (3 m) high.
         Height = "height",
-        /// A room has a heater without a flue, or is kept at a warmth while its coats dry.
+        /// A coat dries in a room, which may have to be warmed for it.
         Heater = "heater",
     }
 }
@@ -76,14 +76,8 @@ impl Assessed<'_> {
             When::Mixer => self.project.mixer.is_some(),
             When::Outside => self.project.walls.iter().any(|wall| wall.outside.is_some()),
             When::Heater => {
-                let rooms = self
-                    .project
-                    .work
-                    .iter()
-                    .flat_map(|work| work.rooms.values());
-                rooms
-                    .into_iter()
-                    .any(|room| room.heater.is_some() || room.temperature.is_some())
+                let mut work = self.project.work.iter();
+                work.any(|work| !work.rooms.is_empty())
             }
             When::Height => self
                 .checked

@@ -385,8 +385,13 @@ impl Planner {
         }
         let minutes = measured.or_else(|| {
             let worked = planned.portions.iter().flat_map(|part| {
-                let hours = part.end.duration_since(part.begin).as_hours() + 1;
-                let rates = self.climate.quick(of, part.begin).hours();
+                let begin = self.climate.known_from(of, part.begin);
+                let hours = if begin < part.end {
+                    part.end.duration_since(begin).as_hours() + 1
+                } else {
+                    0
+                };
+                let rates = self.climate.quick(of, begin).hours();
                 rates
                     .into_iter()
                     .flat_map(move |rates| rates.take(usize::try_from(hours).unwrap_or(1)))

@@ -339,10 +339,14 @@ pub struct Coat {
 }
 
 impl Coat {
-    /// Whether its weather finish is one of lime, by its name.
+    /// Whether its weather finish is one of lime, by what such are called (common practice, no source).
     pub fn has_lime_wash(&self) -> bool {
         let finish = self.weather_finish.as_ref();
-        finish.is_some_and(|finish| finish.to_lowercase().contains("lime"))
+        finish.is_some_and(|finish| {
+            let finish = finish.to_lowercase();
+            let mut names = ["lime", "whitewash", "white wash"].into_iter();
+            names.any(|name| finish.contains(name))
+        })
     }
 }
 

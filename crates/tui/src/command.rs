@@ -383,7 +383,7 @@ commands! {
     NewBlend List "new-blend" ["b"] "new blend" "Adds a blend that may be made of every sand, soil, clay and premix of the project" in_soils;
     TakeUp List "take-up" ["y"] "take up" "Makes the changes of the chosen option in the project itself" option_chosen;
     Base List "base" ["shift-b"] "base" "Holds all the others against the chosen option; on the project, or again on the same option, against the project as it stands" in_options;
-    Curve List "curve" ["k"] "curve" "Shows what the chosen coat comes to over a range of thickness: batches, cost, each material, and the layers again" coat_chosen;
+    Curve List "curve" ["k"] "curve" "Shows what the whole job comes to over a range of thickness of the chosen coat: batches, cost, each material, and the layers again" coat_chosen;
     Record List "record" ["e"] "record" "Adds a record of a coat that was put on, with what it took; on the page of days, of how long one took to dry" has_records;
     Came List "came" ["h"] "came" "Adds a record of material that came" in_chances;
     Prepare List "prepare" ["j"] "prepare" "Adds something that is prepared before the first coat: heaps, soaking, screening, masking" in_days;

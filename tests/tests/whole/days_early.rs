@@ -62,7 +62,7 @@ fn weather_that_begins_late_is_used_from_there_on() {
         "{told}"
     );
     let told = warm.no_frost_until_dry(begin);
-    assert!(told.contains("has not begun"), "{told}");
+    assert!(told.contains("begins after this coat is put on"), "{told}");
     let scratch = &warm.tasks[at(&warm, "N outside, scratch")];
     assert!(scratch.cautions.contains(&"frost"));
     assert!(scratch.drying.unwrap().by_rule != Some(ByRule::NoWeather));
@@ -169,4 +169,48 @@ fn a_record_that_is_far_off_is_doubted() {
         .checked_add((took as i64).days())
         .unwrap();
     assert!(!doubts(&dry.to_string()), "{took} days");
+}
+
+/// A dry wind from nine o'clock on, where work begins before that: haste is told from the first hour that is known, and
+/// how long a coat can be worked by the hours that are.
+#[test]
+fn haste_is_told_from_the_first_hour_of_the_weather_on() {
+    let project = two_walls(&json!({ "people": 3 }), |_| {});
+    let windy = |from: i64| {
+        let hours = (from..2400).map(|number| {
+            let mut hour = hour(number, 38.0, 0.15);
+            hour.wind = Some(25.0 / 3.6);
+            hour
+        });
+        days(
+            &project,
+            Some(&Weather::dated(hours.collect(), None).unwrap()),
+        )
+    };
+    let scratch = |of: &hodful_takeoff::days::Days| of.tasks[at(of, "N outside, scratch")].clone();
+    let (whole, late) = (scratch(&windy(0)), scratch(&windy(9)));
+    assert!(whole.hasty[0].from < BEGINS.at(9, 0, 0, 0));
+    assert_eq!(late.hasty[0].from, BEGINS.at(9, 0, 0, 0));
+    assert!((late.hasty[0].most_kg_m2_h - whole.hasty[0].most_kg_m2_h).abs() < 1e-12);
+    assert_eq!(late.open, whole.open);
+    let inside = |of: &hodful_takeoff::days::Days| of.tasks[at(of, "N inside, scratch")].open;
+    let next_week = windy(240);
+    assert!(inside(&next_week).is_some(), "still air needs no weather");
+    assert!(scratch(&next_week).open.is_none() && scratch(&next_week).hasty.is_empty());
+}
+
+/// Whatever lime wash is called; oil burns nobody.
+#[test]
+fn a_finish_of_lime_has_many_names() {
+    let called = |finish: &str| {
+        let project = two_walls(&json!({ "people": 3 }), |json| {
+            for coats in json["build_ups"].as_object_mut().unwrap().values_mut() {
+                coats.as_array_mut().unwrap().last_mut().unwrap()["weather_finish"] = json!(finish);
+            }
+        });
+        let of = days(&project, None);
+        of.tasks.iter().any(|task| task.cautions.contains(&"lime"))
+    };
+    assert!(called("limewash, five coats") && called("Whitewash"));
+    assert!(!called("linseed oil"));
 }

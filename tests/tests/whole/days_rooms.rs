@@ -138,6 +138,28 @@ fn the_air_that_is_needed_is_enough_and_no_more() {
     assert!((1.0..20.0).contains(&changes), "{changes}");
 }
 
+/// What is told first of a room says when airing is mostly in vain, and only then.
+#[test]
+fn a_room_says_when_airing_is_in_vain() {
+    let told = |humidity: f64| {
+        let work = json!({
+            "volume": "50 m3", "temperature": "20 °C", "air_changes": 0.1, "stay_below": "70 %"
+        });
+        hall(&planned(&work, &steady(20.0, humidity))).open()
+    };
+    let dry = told(0.4);
+    assert!(
+        dry.starts_with("To stay below 70 % its air must change"),
+        "{dry}"
+    );
+    let damp = told(0.75);
+    assert!(
+        damp.contains("warm it, or dry its air by machine"),
+        "{damp}"
+    );
+    assert!(!damp.contains("must change about"), "{damp}");
+}
+
 /// Outside air of 25 °C and 75 % has more vapour than 70 % of 25 °C: no airing brings the room below that, be it kept at
 /// 15 °C or not. Air of 40 % does, however damp the room is.
 #[test]

@@ -104,7 +104,7 @@ fn rooms() {
     );
     room(
         &json!({ "volume": "50 m3", "heater": "propane", "fuel_per_day": "3 kg", "air_changes": 0 }),
-        "work, room hall, air_changes: give a room no fresh air",
+        "work, room hall, air_changes: is nothing, and a heater without a flue burns in it: without fresh air that kills",
     );
     room(
         &json!({ "volume": "50 m3", "fuel_per_day": "3 kg" }),

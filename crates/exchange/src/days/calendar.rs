@@ -5,6 +5,7 @@ use hodful_quantities::print;
 use hodful_quantities::units::{Area, Volume, liter, square_meter};
 use hodful_takeoff::Project;
 use hodful_takeoff::days::{DayTask, Days, Drying, WeekendAhead};
+use hodful_takeoff::project::Side;
 use jiff::Timestamp;
 use jiff::civil::Date;
 use std::iter::zip;
@@ -152,6 +153,13 @@ fn dries(
     let likely = drying.likely.map_or_else(String::new, |until| {
         format!("Likely dry {}, ", until.at.date())
     });
+    // Rules of thumb, and air of which nothing is said, rest on no weather.
+    let in_weather = task.side == Side::Outside || task.room.is_some();
+    let rests_on = if in_weather && drying.by_rule.is_none() {
+        rests_on
+    } else {
+        ""
+    };
     Some(Entry {
         uid: known.coat(task, "dries"),
         when: When::Days {

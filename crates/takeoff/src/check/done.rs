@@ -11,6 +11,7 @@ use crate::project::{Delivered, Done, Name, Project, Side};
 use ecow::{EcoString, eco_format};
 use hodful_quantities::mix::Quantity;
 use hodful_quantities::order::Holds;
+use hodful_quantities::print::UnitSystem;
 use hodful_quantities::read::Amount;
 use hodful_quantities::units::Volume;
 use indexmap::IndexSet;
@@ -221,6 +222,14 @@ fn no_wall(project: &Project, id: &Name, place: Place) -> Problem {
     Problem::missing(place, id, eco_format!("there is no wall '{id}'; {hint}"))
 }
 
+/// How plaster is written as mixed.
+pub(crate) fn mixed_examples(units: UnitSystem) -> &'static str {
+    match units {
+        UnitSystem::Us => "8 batches, 35 buckets or 20 ft3",
+        UnitSystem::Metric => "8 batches, 35 buckets or 600 L",
+    }
+}
+
 /// What a coat took, as a volume.
 fn took(
     project: &Project,
@@ -277,7 +286,8 @@ fn took(
     }
     if !(mixed.value.is_finite() && mixed.value > 0.0) {
         return refuse(eco_format!(
-            "'{text}' is nothing yet; say what the coat took, such as 8 batches, 35 buckets or 0.6 m3, or leave the record out"
+            "'{text}' is nothing yet; say what the coat took, such as {}, or leave the record out",
+            mixed_examples(project.units)
         ));
     }
     Some(Took { mixed, reading })
@@ -334,6 +344,11 @@ pub(crate) fn came(
     let sides = [came.loose.map(|v| v.value), came.mass.map(|m| m.value)];
     if sides.iter().flatten().any(|value| *value < 0.0) {
         values.refuse(place, eco_format!("'{text}' is negative"));
+        return None;
+    }
+    if sides.iter().flatten().all(|value| *value <= 0.0) {
+        let message = eco_format!("'{text}' is nothing yet; say what came, or leave it out");
+        values.refuse(place, message);
         return None;
     }
     if !material.is_known {

@@ -31,10 +31,8 @@ impl Planner {
             ("slip", true),
             ("scaffold", task.is_high),
             ("frost", self.calls_for_frost(of, task, end)),
-            (
-                "heaters",
-                room.is_some_and(|room| room.has_heater || room.celsius.is_some()),
-            ),
+            // What a damp room is told first is to warm it.
+            ("heaters", room.is_some()),
             (
                 "heat",
                 hottest.is_some_and(|celsius| celsius >= HEAT_CELSIUS),

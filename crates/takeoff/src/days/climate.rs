@@ -266,10 +266,20 @@ impl Climate {
 
     /// The same for whether it dries too fast; not known before the weather begins.
     pub(super) fn quick(&self, of: &Found, at: DateTime) -> Rates<'_> {
-        if self.hours_before(at) > 0.0 {
+        if at < self.known_from(of, at) {
             return Rates::Unknown;
         }
         self.series(of, at, |of| &of.quick, |of| &of.quick, 1)
+    }
+
+    /// A time, or the begin of the weather where a face hangs on that and it comes later.
+    pub(super) fn known_from(&self, of: &Found, at: DateTime) -> DateTime {
+        let hangs_on_it = of.stand.is_some() || of.room.is_some();
+        if hangs_on_it && self.is_known() {
+            at.max(self.from)
+        } else {
+            at
+        }
     }
 
     /// Hours from a time until the weather begins; none where it lies in it or there is none.

@@ -182,10 +182,14 @@ impl LearnedDrying {
             !(1.0 / FAR_OFF..=FAR_OFF).contains(&times)
         });
         off.map(|of| {
+            let dry = if of.took_days < 1.0 {
+                "on the day it was put on".into()
+            } else {
+                eco_format!("after {:.0} days", of.took_days)
+            };
             eco_format!(
-                "{} is recorded as dry after {} days where {:.0} were likely: look at its dates, as it moves every coat {}.",
+                "{} is recorded as dry {dry} where {:.0} days were likely: look at its dates, as it moves every coat {}.",
                 of.what,
-                of.took_days,
                 of.predicted_days,
                 self.side.word()
             )

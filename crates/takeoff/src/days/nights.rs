@@ -182,11 +182,12 @@ impl Climate {
 
     /// When a wet face gives off much, from placing until the next morning.
     pub(super) fn hasty(&self, of: &Found, planned: &TaskPlan) -> Vec<Hasty> {
-        let rates = match self.quick(of, planned.begin) {
+        let begin = self.known_from(of, planned.begin);
+        let rates = match self.quick(of, begin) {
             Rates::Hours(rates) if of.stand.is_some() => rates,
             _ => &[],
         };
-        let start = planned.begin.date().at(planned.begin.hour(), 0, 0, 0);
+        let start = begin.date().at(begin.hour(), 0, 0, 0);
         let end = planned
             .end
             .checked_add(SignedDuration::from_hours(WATCHED))

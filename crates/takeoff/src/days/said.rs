@@ -329,7 +329,7 @@ impl Days {
                 day(ends.date())
             ),
             _ if self.weather_begins.is_some_and(|begins| begin < begins) => eco_format!(
-                "When this coat is put on the weather has not begun; before that nothing is told of frost, and after it no night is seen to be at risk{}.",
+                "The weather begins after this coat is put on: until then nothing is told of frost. After that no night is seen to be at risk{}.",
                 self.as_far()
             ),
             _ => self.safe("night is at risk until it is dry"),
@@ -426,7 +426,7 @@ impl Days {
     }
 
     /// How many coats on faces have no place in the plan.
-    fn without_a_place(&self) -> usize {
+    pub fn without_a_place(&self) -> usize {
         let unplanned = self.plan.unplanned.iter();
         unplanned.filter(|of| of.task < self.tasks.len()).count()
     }

@@ -2,6 +2,7 @@
 //! grammar of lengths and the like (see `hodful_quantities::read`), and what holds the text.
 
 use super::{Kind, Understood, ranges};
+use crate::check::done::mixed_examples;
 use crate::check::work;
 use ecow::{EcoString, eco_format};
 use hodful_quantities::Measure;
@@ -14,9 +15,6 @@ use std::fmt::Display;
 
 /// Digits of a plain number that are shown.
 const DIGITS: u32 = 12;
-
-/// How plaster is written as mixed.
-const MIXED: &str = "8 batches, 35 buckets or 20 ft3";
 
 /// Words of a choice that a message lists; a project can have thousands.
 const MOST_LISTED: usize = 8;
@@ -112,7 +110,7 @@ pub(super) fn length_unit(units: UnitSystem) -> Option<BareUnit> {
 
 /// Plaster as mixed: an amount that is no mass.
 fn mixed(text: &str, units: UnitSystem) -> Result<Understood, EcoString> {
-    let wrong = |why: &str| eco_format!("'{}' {why}; write {MIXED}", text.trim());
+    let wrong = |why: &str| eco_format!("'{}' {why}; write {}", text.trim(), mixed_examples(units));
     match Amount::read(text) {
         Ok(Amount::Mass(_)) => Err(wrong("is a mass")),
         Err(misread) => Err(wrong(&misread.why)),

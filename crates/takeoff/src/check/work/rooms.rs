@@ -63,7 +63,7 @@ pub(crate) fn read(project: &Project, values: &mut Values) -> Vec<CheckedRoom> {
         let volume = values.above_nothing(&place, "volume", &room.volume);
         let changes = values.optional(&place, "air_changes", room.air_changes.as_ref());
         if room.heater.is_some() && changes.is_some_and(|changes| changes.get() <= 0.0) {
-            let message = "give a room no fresh air while a heater without a flue burns in it: that kills; say how often its air changes";
+            let message = "is nothing, and a heater without a flue burns in it: without fresh air that kills; say how often its air changes";
             values.refuse(place.field("air_changes"), message);
         }
         let water = values.optional(&place, "water_per_day", room.water_per_day.as_ref());

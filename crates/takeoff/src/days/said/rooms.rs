@@ -34,9 +34,16 @@ impl DampRoom {
                     let (least, most) = of.changes_per_h;
                     eco_format!(": {} ({least} to {most} by tables)", of.name)
                 });
+                let reckoned = self.changes_per_h;
+                let hours = |of: fn(&DampDay) -> u32| -> u32 { self.days.iter().map(of).sum() };
+                let (damp, in_vain) = (hours(|day| day.too_damp_h), hours(|day| day.no_help_h));
+                if 2 * in_vain > damp {
+                    return eco_format!(
+                        "In most of its damp hours ({in_vain} of {damp}) no airing brings it below {below}. In the others its air must change about {changes:.1} times an hour{opening}; reckoned is with {reckoned:.1}."
+                    );
+                }
                 eco_format!(
-                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}, in the hours in which the air outside is dry enough for it; reckoned is with {:.1}. Keeping it warm then takes heat besides.",
-                    self.changes_per_h
+                    "To stay below {below} its air must change about {changes:.1} times an hour{opening}, in the hours in which the air outside is dry enough for it; reckoned is with {reckoned:.1}. Keeping it warm then takes heat besides."
                 )
             }
         }
@@ -65,7 +72,7 @@ impl DampRoom {
         }
         if let Some((hours, days, first)) = days(|day| day.no_help_h) {
             said.push(eco_format!(
-                "In {hours} of these, on {days}, first on {first}, no airing brings it below, as the air outside is too damp for that: warm it, or dry its air by machine."
+                "In {hours} of these, on {days}, first on {first}, no airing brings it below, as the air outside is too damp for that. Airing helps while it is drier outside than in; to bring it below, warm it, or dry its air by machine."
             ));
         }
         if let Some((hours, days, first)) = days(|day| day.full_h) {

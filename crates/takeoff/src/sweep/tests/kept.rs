@@ -68,5 +68,13 @@ fn what_is_kept_follows_its_own_field_alone() {
         put(&mut other, fill, "thickness", "11 mm");
         assert!(!kept.follow(&bench(other), &ask, &lines()), "{key}");
     }
+    // Refused by its own field, and refused from the beginning.
+    let mut none = project.clone();
+    put(&mut none, fill, "thickness", "0 mm");
+    assert!(!kept.follow(&bench(none), &ask, &lines()));
     assert_eq!(kept.sweep(), &before);
+    put(&mut project, Subject::Wall(0), "length", "0 mm");
+    let mut kept = Kept::new(&bench(project.clone()), ask.clone(), lines()).unwrap();
+    put(&mut project, fill, "thickness", "12 mm");
+    assert!(!kept.follow(&bench(project), &ask, &lines()));
 }

@@ -223,11 +223,13 @@ fn warned(days: &Days, date: Date, columns: usize) -> EcoString {
     let hasty = hasty.any(|hasty| hasty.from.date() == date);
     let rains = days.rain().iter().any(|rain| rain.most.date == date);
     let frost = match verdict {
-        Some((Verdict::Freezes, false)) => &["night may freeze", "may freeze"][..],
-        Some((Verdict::Freezes, true)) => {
-            &["night may freeze what dries slowly", "may freeze if slow"]
-        }
-        Some(_) => &["watch the night", "watch it"],
+        Some((Verdict::Freezes, false)) => &["night may freeze", "may freeze", "frost"][..],
+        Some((Verdict::Freezes, true)) => &[
+            "night may freeze what dries slowly",
+            "may freeze if slow",
+            "frost?",
+        ],
+        Some(_) => &["watch the night", "frost?"],
         None => &[],
     };
     let rest = [(rains, "rain"), (hasty, "dries fast")];
@@ -237,9 +239,11 @@ fn warned(days: &Days, date: Date, columns: usize) -> EcoString {
         let all: Vec<&str> = frost.into_iter().chain(rest).copied().collect();
         all.join(", ")
     };
-    let fewer = (0..=rest.len()).rev().map(|count| rest.get(..count));
-    let mut ways = std::iter::once(told(frost.first(), &rest))
-        .chain(fewer.flatten().map(|rest| told(frost.last(), rest)));
+    let fewer = (0..=rest.len()).rev().filter_map(|count| rest.get(..count));
+    let mut ways = frost
+        .iter()
+        .map(|frost| told(Some(frost), &rest))
+        .chain(fewer.map(|rest| told(frost.last(), rest)));
     let fits = ways.find(|words| width(words) <= columns);
     fits.unwrap_or_default().into()
 }
